@@ -7,6 +7,7 @@ require (
 	github.com/andybalholm/brotli v1.3.0
 	github.com/cli/browser v1.3.0
 	github.com/go-text/typesetting v0.3.5
+	github.com/godbus/dbus/v5 v5.2.4
 	github.com/hajimehoshi/ebiten/v2 v2.9.9
 	github.com/jeandeaual/go-locale v0.0.0-20250612000132-0ef82f21eade
 	github.com/nicksnyder/go-i18n/v2 v2.7.0

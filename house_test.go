@@ -133,9 +133,10 @@ func TestOneDoorToEachThing(t *testing.T) {
 			}
 			if device(path) && !strings.HasPrefix(name, "scripts/") {
 				devices++
-				clock := name == "cmd/propsoff/internal/live" && strings.HasPrefix(path, "golang.org/x/sys")   // it asks the time that counts sleep
-				stop := name == "cmd/propsoff/internal/console" && strings.HasPrefix(path, "golang.org/x/sys") // it asks who could have a stopped program go on
-				assert.True(t, name == "input/usb" || clock || stop, "only usb touches a device: %s in %v", path, files)
+				clock := name == "cmd/propsoff/internal/live" && strings.HasPrefix(path, "golang.org/x/sys")           // it asks the time that counts sleep
+				stop := name == "cmd/propsoff/internal/console" && strings.HasPrefix(path, "golang.org/x/sys")         // it asks who could have a stopped program go on
+				asks := name == "cmd/propsoff/internal/comfort" && strings.HasPrefix(path, "golang.org/x/sys/windows") // it asks what is set for every program
+				assert.True(t, name == "input/usb" || clock || stop || asks, "only usb touches a device: %s in %v", path, files)
 			}
 			assert.NotContains(t, []string{"util", "common", "helpers", "misc"}, filepath.Base(path), "%s imports %s", name, path)
 		}
@@ -353,6 +354,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/window":          "Ebitengine: shows a page, passes keys on",
 	"cmd/propsoff/internal/live/whichradio": "says which radio is read, and which radio file applies to it",
 	"cmd/propsoff/internal/live/whodrives":  "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
+	"cmd/propsoff/internal/comfort":         "knows what a person has asked of every program on the system: less motion, more contrast, larger text, a dark ground",
 	"cmd/propsoff/internal/spoken":          "turns what the bench and a drill do into sentences to be heard: one for each change, none while nothing changes",
 	"cmd/propsoff/internal/sound":           "holds the short tones of this program: which happening has which, how each is built, and which are off",
 	"cmd/propsoff/internal/console":         "is the terminal as this program changes it",

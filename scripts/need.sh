@@ -3,6 +3,7 @@
 window_packages="gcc libc6-dev pkg-config libgl1-mesa-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev libasound2-dev"
 screen_packages="xvfb xauth libgl1-mesa-dri"
 paper_packages="poppler-utils librsvg2-bin qpdf" # read what was printed
+bus_packages="dbus-daemon"                        # a bus of a desktop, for what a desktop says
 page_packages="chromium brotli"                   # the page, in a browser as people have it, and packed
 machine_packages="qemu-user-static"              # a second kind of machine, for the same bytes
 rig_packages="qemu-system-x86 kmod xz-utils zstd"

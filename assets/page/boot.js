@@ -36,6 +36,11 @@
     say: (text, lang) => aloud(at("said"), text, lang),
     alarm: (text, lang) => aloud(at("alarmed"), text, lang),
     language,
+    coloured(dark, colours) { // as the sheet is, whatever the system says
+      page.style.colorScheme = dark ? "dark" : "light";
+      for (const [name, colour] of Object.entries(colours)) page.style.setProperty(`--${name}`, colour);
+      document.querySelectorAll("meta[name=theme-color]").forEach((e) => { e.content = colours.panel; });
+    },
     ended(text) {
       page.classList.add("ended");
       at("why").textContent = text || "";

@@ -6,7 +6,6 @@ import (
 	"os"
 	"slices"
 	"strings"
-	"syscall/js"
 
 	"propsoff.example/assets/tidylater"
 	"propsoff.example/assets/words"
@@ -33,10 +32,7 @@ func main() {
 // openPage opens the window as the page's own script asks: flags as a command line has them, each with its value behind "=".
 func openPage(ctx context.Context, w *world.World, args []string) (err error) {
 	w.Book = w.SystemLanguage()
-	named, f, given := new(world.Named), &windowFlags{theme: "light"}, []string(nil)
-	if js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Get("matches").Bool() {
-		f.theme = "dark"
-	}
+	named, f, given := new(world.Named), &windowFlags{}, []string(nil)
 	f.asked = func(flag string) bool { return slices.Contains(given, flag) }
 	for _, arg := range args {
 		flag, value, _ := strings.Cut(strings.TrimPrefix(arg, "--"), "=")

@@ -44,7 +44,7 @@ func (f *windowFlags) add(w *world.World, cmd *cobra.Command) {
 	s := cmd.Flags()
 	f.asked = s.Changed
 	s.StringVar(&f.play, "play", "", w.Say(words.T("flag.play")))
-	s.StringVar(&f.theme, "sheet", "light", w.Say(words.T("flag.sheet")))
+	s.StringVar(&f.theme, "sheet", "", w.Say(words.T("flag.sheet")))
 	s.StringVar(&f.size, "size", "", w.Say(words.T("flag.size")))
 	s.StringVar(&f.device, "device", "", w.Say(words.T("flag.device-window")))
 	s.StringArrayVar(&f.shots, "picture", nil, w.Say(words.T("flag.picture")))
@@ -55,7 +55,15 @@ func (f *windowFlags) add(w *world.World, cmd *cobra.Command) {
 		return house.Openable(), cobra.ShellCompDirectiveNoFileComp
 	})
 	s.BoolVar(&f.outside, "outside", false, w.Say(words.T("flag.outside")))
-	_ = cmd.RegisterFlagCompletionFunc("sheet", cobra.FixedCompletions([]string{"light", "dark"}, cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("sheet", cobra.FixedCompletions(sheetNames(), cobra.ShellCompDirectiveNoFileComp))
+}
+
+// sheetNames are the names of the themes of a sheet.
+func sheetNames() (names []string) {
+	for _, t := range ink.Themes() {
+		names = append(names, t.Name)
+	}
+	return names
 }
 
 // picture is a picture of the window to be written. Package window has a type for it and is no part of a build without the window.
@@ -87,7 +95,7 @@ type windowOptions struct {
 
 func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptions, err error) {
 	o = windowOptions{windowFlags: f, Named: flags, world: w}
-	if f.theme != "dark" && f.theme != "light" {
+	if f.theme != "" && ink.ThemeNamed(f.theme) == nil {
 		return o, exit.BadInput(words.Wrong("refused.sheet", words.Args{"value": words.Quote(f.theme)}))
 	}
 	if f.open != "" {
@@ -221,7 +229,7 @@ func parsePicture(text string) (picture, error) {
 func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options {
 	so := screen.Options{
 		Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
-		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.book,
+		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Theme: ink.ThemeNamed(o.theme), Book: o.book,
 		Bare: o.bare(), Remembered: o.remembered, Proofs: o.proofs, OtherCrafts: func(path string) []screen.CraftFile { return craftsBeside(o.world, path) },
 	}
 	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants

@@ -11,6 +11,7 @@ import (
 	"propsoff.example/assets"
 	"propsoff.example/assets/icon"
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/comfort"
 	"propsoff.example/cmd/propsoff/internal/drillrun"
 	"propsoff.example/cmd/propsoff/internal/engineaxes"
 	"propsoff.example/cmd/propsoff/internal/exit"
@@ -33,6 +34,9 @@ import (
 
 // openWindow opens the window and stays until it is closed.
 func openWindow(ctx context.Context, o windowOptions) error {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	system := comfort.Watch(ctx) // which may take its time: so it is asked first
 	start, papers := live.Start{Craft: o.craft.Config(), Note: "window"}, o.craft.Papers().WithRadio(o.radio, nil)
 	if o.plan != nil {
 		start, papers = o.plan.Start, o.plan.Papers
@@ -73,6 +77,9 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	}
 	so := o.screen(l, d)
 	so.Give = gives
+	if !o.bare() { // a script and a picture come out the same everywhere
+		so.System = system
+	}
 	so.InPage, so.Touch, so.NoRadios = inPage, byFinger(), noRadios
 	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
@@ -80,8 +87,6 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		so.Record.Played = watched.Say
 	}
 	so.Sounds.Speaker = window.NewSpeaker(lo.Clock.Now)
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
 	if o.plan != nil {
 		d.Turn() // what is played stands ready before the first tick, so a take goes tick for tick as it was recorded
 	}

@@ -39,7 +39,7 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 	}
 	asks := asked{s: s}
 	var book atomic.Pointer[words.Book]
-	told := false
+	told, theme := false, (*ink.Theme)(nil)
 	book.Store(words.English())
 	offerFiles(book.Load, func() { put(func(*ink.Page) { s.Driver().LookAgain() }) })
 	pageside.Listen(pageside.Hears{
@@ -59,6 +59,10 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 			book.Store(is)
 			pageside.Language(is.Code())
 			told = true
+		}
+		if is := s.View().Theme; is != nil && is != theme {
+			theme = is
+			pageside.Coloured(theme.Dark, pageColours(theme))
 		}
 		asks.tell()
 	}

@@ -61,6 +61,7 @@ type drawn struct {
 // sheet is what the program says it draws.
 type sheet struct {
 	Width, Height float64
+	Scale         float64
 	Theme         string
 	Items, Hits   []drawn
 }

@@ -66,9 +66,15 @@ func (q Problem) String() string {
 // slack: half a pixel of overlap is not seen, and places that were moved to whole pixels may overlap by as much.
 const slack = 0.5
 
-// Check looks for everything that DefaultLimits does not allow. A good page gives nothing. It takes time in the
+// Check looks for everything that DefaultLimits does not allow; on a strong theme all contrast is to be StrongContrast. A good page gives nothing. It takes time in the
 // square of the number of texts: for tests, not for every picture.
-func Check(p *Page) []Problem { return CheckWith(p, DefaultLimits()) }
+func Check(p *Page) []Problem {
+	lim := DefaultLimits()
+	if p.Theme.Strong {
+		lim.TextContrast, lim.GraphicContrast = StrongContrast, StrongContrast
+	}
+	return CheckWith(p, lim)
+}
 
 // CheckWith is Check with limits of the caller's.
 func CheckWith(p *Page, lim Limits) []Problem {

@@ -6,19 +6,31 @@ import "math"
 // outline inside their edge. None means that it is not filled, or has no line.
 type Paint struct {
 	Fill, Line Role
-	Width      float64 // pixels; 0 with a Line means one pixel of the least window, scaled
+	Width      float64 // pixels; 0 with a Line means one pixel of the least window, scaled; a strong theme draws none below two that means anything
 	Dash       Dash
 	Under      bool // a guide that text may lie over (its colour must then leave the text its contrast)
 }
 
 func (p *Page) shape(k Kind, name string, c Paint) Item {
-	if c.Line == None {
+	switch hair := p.hair(); {
+	case c.Line == None:
 		c.Width = 0
-	} else if c.Width <= 0 {
-		c.Width = math.Max(1, math.Round(p.Scale))
+	case p.Theme.Strong && !c.Under && !c.Line.Decor():
+		c.Width = math.Max(c.Width, math.Max(2, math.Round(strongLine*p.Scale)))
+	case c.Width <= 0:
+		c.Width = hair
 	}
 	return Item{Kind: k, Name: name, Paint: c, owner: -1}
 }
+
+// hair is the width of the thinnest line.
+func (p *Page) hair() float64 { return math.Max(1, math.Round(p.Scale)) }
+
+// strongLine is the width of the thinnest line that means something on a strong theme, in pixels of the least window, where it is drawn two wide (ours).
+const strongLine = 1.8
+
+// tight is the height of a box, in pixels of the least window, below which a frame leaves no room for text but as a hairline (ours).
+const tight = 18
 
 // Line draws a straight line. Upright and level lines are moved to whole pixels, so that they are sharp.
 func (p *Page) Line(name string, x1, y1, x2, y2 float64, c Paint) {
@@ -57,6 +69,11 @@ func (p *Page) RoundRect(name string, r Rect, radius float64, c Paint) {
 func (p *Page) box(k Kind, name string, r Rect, radius float64, c Paint) {
 	it := p.shape(k, name, c)
 	it.Box = r.snap()
+	if c.Line != None && it.Box.H < tight*p.Scale {
+		if it.Width = c.Width; c.Width <= 0 {
+			it.Width = p.hair()
+		}
+	}
 	it.Radius = math.Max(0, math.Min(radius, math.Min(it.Box.W, it.Box.H)/2))
 	if it.Line != None {
 		it.Width = math.Max(1, math.Round(it.Width))

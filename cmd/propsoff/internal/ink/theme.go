@@ -1,5 +1,7 @@
 package ink
 
+import "slices"
+
 // Role says what a colour means on a sheet. Screens name roles, never colours: the themes below are the only
 // place in the program with hex values. The zero Role paints nothing.
 type Role uint8
@@ -42,8 +44,30 @@ func (r Role) Decor() bool { return r == None || r == Paper || r == Panel || r =
 
 // Theme is one set of colours for all roles. Read only: themes are shared.
 type Theme struct {
-	Name    string // "light", "dark" or "print"
-	colours [roleCount]Colour
+	Name string // "light", "dark", "black-on-white", "white-on-black" or "print"
+	// Dark: its ground is. Strong: it is for eyes that need more contrast: whatever means anything stands out by StrongContrast, and hardly a line is a hairline.
+	Dark, Strong bool
+	colours      [roleCount]Colour
+}
+
+// StrongContrast is by how much all that means anything stands out on a strong theme: what WCAG 2.2, 1.4.6 (level AAA), asks of text.
+const StrongContrast = 7
+
+// Themes are those that a person can choose on the screen, in the order in which they follow on each other.
+func Themes() []*Theme { return []*Theme{&light, &dark, &blackOnWhite, &whiteOnBlack} }
+
+// ThemeNamed is one of Themes by its name, nil for none.
+func ThemeNamed(name string) *Theme {
+	if i := slices.IndexFunc(Themes(), func(t *Theme) bool { return t.Name == name }); i >= 0 {
+		return Themes()[i]
+	}
+	return nil
+}
+
+// ThemeOf is the one of Themes with a dark ground or a light one, and with strong contrast or the usual.
+func ThemeOf(isDark, strong bool) *Theme {
+	i := slices.IndexFunc(Themes(), func(t *Theme) bool { return t.Dark == isDark && t.Strong == strong })
+	return Themes()[i]
 }
 
 // Colour gives the colour of a role; None and unknown roles give that of Paper.
@@ -63,6 +87,13 @@ func Light() *Theme { return &light }
 // Dark is the same sheet for a darkened room. Its warm accents stay on the red side of orange: amber and yellow on
 // dark grey are not used.
 func Dark() *Theme { return &dark }
+
+// BlackOnWhite is the sheet for eyes that need more contrast than Light has: all that means anything reaches StrongContrast, less important text is as black as
+// any, and no line is a hairline but guides and the frames of tight boxes. WhiteOnBlack is the same on a dark ground.
+func BlackOnWhite() *Theme { return &blackOnWhite }
+
+// WhiteOnBlack is BlackOnWhite turned round, for eyes that a white ground dazzles.
+func WhiteOnBlack() *Theme { return &whiteOnBlack }
 
 // Print is what goes on white paper: no ground that a printer would fill with dots, and black ink.
 func Print() *Theme { return &printed }
@@ -94,7 +125,7 @@ var light = Theme{Name: "light", colours: [roleCount]Colour{
 	Focus:    {0x2E, 0x33, 0xE3},
 }}
 
-var dark = Theme{Name: "dark", colours: [roleCount]Colour{
+var dark = Theme{Name: "dark", Dark: true, colours: [roleCount]Colour{
 	Paper:    {0x12, 0x16, 0x1B},
 	Panel:    {0x1A, 0x1F, 0x26},
 	Ink:      {0xE6, 0xE9, 0xEC},
@@ -110,4 +141,40 @@ var dark = Theme{Name: "dark", colours: [roleCount]Colour{
 	Pitch:    {0x4C, 0x8A, 0xE2},
 	Roll:     {0xF2, 0x57, 0x3C},
 	Focus:    {0xBD, 0xB6, 0xE4},
+}}
+
+var blackOnWhite = Theme{Name: "black-on-white", Strong: true, colours: [roleCount]Colour{
+	Paper:    {0xFF, 0xFF, 0xFF},
+	Panel:    {0xFF, 0xFF, 0xFF},
+	Ink:      {0x00, 0x00, 0x00},
+	Faint:    {0x00, 0x00, 0x00},
+	Rule:     {0x50, 0x50, 0x50},
+	Grid:     {0xD6, 0xD6, 0xD6},
+	Armed:    {0x64, 0x1B, 0x00},
+	Disarmed: {0x0F, 0x21, 0x79},
+	Refusal:  {0x86, 0x3E, 0x5C},
+	Link:     {0x33, 0x47, 0x31},
+	Throttle: {0x00, 0x2E, 0x21},
+	Yaw:      {0x69, 0x48, 0x7B},
+	Pitch:    {0x1F, 0x4F, 0xBF},
+	Roll:     {0x9C, 0x37, 0x07},
+	Focus:    {0x0D, 0x12, 0xC4},
+}}
+
+var whiteOnBlack = Theme{Name: "white-on-black", Dark: true, Strong: true, colours: [roleCount]Colour{
+	Paper:    {0x00, 0x00, 0x00},
+	Panel:    {0x00, 0x00, 0x00},
+	Ink:      {0xFF, 0xFF, 0xFF},
+	Faint:    {0xFF, 0xFF, 0xFF},
+	Rule:     {0xA4, 0xA4, 0xA4},
+	Grid:     {0x3C, 0x3C, 0x3C},
+	Armed:    {0xFD, 0x97, 0x74},
+	Disarmed: {0x73, 0xC3, 0xFC},
+	Refusal:  {0xFC, 0xD5, 0xF5},
+	Link:     {0xAE, 0xCD, 0xB5},
+	Throttle: {0xA1, 0xFF, 0xBB},
+	Yaw:      {0xCA, 0xA7, 0xBF},
+	Pitch:    {0x41, 0x9A, 0xF2},
+	Roll:     {0xFB, 0x66, 0x32},
+	Focus:    {0xA2, 0x94, 0xC3},
 }}

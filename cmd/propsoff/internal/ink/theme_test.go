@@ -3,10 +3,11 @@ package ink
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 )
 
-func themes() []*Theme { return []*Theme{Light(), Dark()} }
+func themes() []*Theme { return Themes() }
 
 func TestEveryRoleReachesItsContrast(t *testing.T) {
 	for _, th := range themes() {
@@ -31,6 +32,18 @@ func TestEveryRoleReachesItsContrast(t *testing.T) {
 		for _, r := range []Role{Ink, Faint} { // text may lie over guide lines
 			atLeast(r, Grid, 4.5)
 		}
+		if !th.Strong {
+			continue
+		}
+		// WCAG 2.2, 1.4.6 Contrast (Enhanced), level AAA: text 7 : 1. Here lines, marks and pens too, of which 1.4.11 asks 3 : 1.
+		for r := Ink; r < roleCount; r++ {
+			if !r.Decor() {
+				atLeast(r, Paper, 7)
+				atLeast(r, Panel, 7)
+			}
+		}
+		atLeast(Ink, Grid, 7)
+		atLeast(Faint, Grid, 7)
 	}
 }
 
@@ -125,9 +138,11 @@ func hue(c Colour) (angle, saturation float64) {
 }
 
 func TestNoAmberOrYellowOnDarkGreyAndNoRedGreenBadge(t *testing.T) {
-	for r := Paper; r < roleCount; r++ {
-		if h, s := hue(Dark().Colour(r)); s > 0.3 && h > 25 && h < 75 {
-			t.Errorf("dark: %v %v has hue %.0f: amber or yellow", r, Dark().Colour(r), h)
+	for _, th := range []*Theme{Dark(), WhiteOnBlack()} {
+		for r := Paper; r < roleCount; r++ {
+			if h, s := hue(th.Colour(r)); s > 0.3 && h > 25 && h < 75 {
+				t.Errorf("%s: %v %v has hue %.0f: amber or yellow", th.Name, r, th.Colour(r), h)
+			}
 		}
 	}
 	for _, th := range themes() {
@@ -148,12 +163,52 @@ func TestRolesHaveDifferentNamesAndEveryThemeAllColours(t *testing.T) {
 		}
 		names[r.String()] = true
 		for _, th := range themes() {
-			if r > Paper && th.Colour(r) == (Colour{}) {
+			if r > Paper && th.Colour(r) == (Colour{}) && !th.Strong { // where black is one of the colours, its contrasts tell
 				t.Errorf("%s has no colour for %v", th.Name, r)
 			}
 		}
 	}
 	if fmt.Sprint(roleCount) != "unknown" || Light().Colour(roleCount) != Light().Colour(Paper) {
 		t.Error("an unknown role must be named so and look like paper")
+	}
+}
+
+// On a strong theme nothing that means anything is a hairline; guides, what is decoration, and frames with no room for it stay as thin as they were.
+func TestLinesOnAStrongTheme(t *testing.T) {
+	widths := func(th *Theme) (all []float64) {
+		p := NewPage(960, 600, 0, th)
+		p.Line("pen", 10, 10, 300, 200, Paint{Line: Pitch, Width: 1.2})
+		p.RoundRect("key", Rect{10, 300, 100, 24}, 4, Paint{Line: Rule})
+		p.Circle("mark", 400, 300, 20, Paint{Line: Ink, Width: 5})
+		p.Line("guide", 10, 400, 300, 500, Paint{Line: Rule, Under: true})
+		p.Line("decoration", 10, 500, 300, 580, Paint{Line: Grid})
+		p.Rect("tight", Rect{500, 300, 26, 15}, Paint{Line: Rule})
+		for _, it := range p.Items() {
+			all = append(all, it.Width)
+		}
+		return all
+	}
+	for _, th := range Themes() {
+		want := []float64{1.2, 1, 5, 1, 1, 1}
+		if th.Strong {
+			want = []float64{2, 2, 5, 1, 1, 1}
+		}
+		if got := widths(th); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", th.Name, got, want)
+		}
+	}
+}
+
+func TestThemesAreFoundByNameAndByWhatTheyAreFor(t *testing.T) {
+	for _, th := range Themes() {
+		if ThemeNamed(th.Name) != th || ThemeOf(th.Dark, th.Strong) != th {
+			t.Errorf("%s is not found", th.Name)
+		}
+		if is := th.Colour(Paper).Luminance() < 0.18; is != th.Dark { // 0.18 is as far from black as from white, by contrast
+			t.Errorf("%s: dark is %v", th.Name, th.Dark)
+		}
+	}
+	if ThemeNamed("print") != nil || ThemeNamed("") != nil {
+		t.Error("what cannot be chosen is found")
 	}
 }

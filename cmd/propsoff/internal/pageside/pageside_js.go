@@ -60,6 +60,15 @@ func Alarm(text, lang string) { tell("alarm", text, lang) }
 // Language tells in which language the sheets are.
 func Language(code string) { tell("language", code) }
 
+// Coloured tells of which colours the sheets are, as CSS has them by the names of the page's style sheet, and whether their ground is dark.
+func Coloured(dark bool, colours map[string]string) {
+	of := map[string]any{}
+	for name, colour := range colours {
+		of[name] = colour
+	}
+	tell("coloured", dark, of)
+}
+
 // Download gives a person a file.
 func Download(name string, content []byte, kind string) {
 	tell("download", name, bytes(content), kind)

@@ -11,6 +11,9 @@ import (
 	"propsoff.example/assets/yamldoc"
 )
 
+// sheets are the names of the themes that there are to choose from (a test holds them to those).
+var sheets = []string{"light", "dark", "black-on-white", "white-on-black"}
+
 // FileName is the name of the file in the program's configuration folder.
 const FileName = "remembered.yaml"
 
@@ -20,7 +23,7 @@ type Settings struct {
 	Person string
 	// StickMode is 1 to 4, 0 where it was never chosen.
 	StickMode int
-	// Sheet is light or dark, Language a code of words.Languages; empty where it was never chosen.
+	// Sheet is the name of a theme, Language a code of words.Languages; empty where it was never chosen.
 	Sheet, Language string
 	// Radio is the one that was chosen last, as Radios are written there.
 	Radio string
@@ -66,7 +69,7 @@ func Parse(name string, data []byte) (Settings, error) {
 	s.Person, s.Radio = text(m.Opt(fieldPerson)), text(m.Opt(fieldRadio))
 	s.StickMode, _ = m.Opt(fieldMode).Int(1, 4)
 	s.TextSize, _ = m.Opt(fieldSize).Int(leastSize, mostSize)
-	s.Sheet, _ = m.Opt(fieldSheet).Word("light", "dark")
+	s.Sheet, _ = m.Opt(fieldSheet).Word(sheets...)
 	s.Language = text(m.Opt(fieldLanguage))
 	if n, ok := m.Field(fieldConfirmed); ok {
 		all, _ := n.ListOf(0, mostRadios)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/remembered"
 )
 
@@ -40,6 +41,16 @@ func TestWhatIsRememberedComesBack(t *testing.T) {
 	nowhere := remembered.Open("")
 	nowhere.Change(func(s *remembered.Settings) { s.Sheet = "dark" })
 	assert.Equal(t, "dark", nowhere.Sheet)
+}
+
+// Each theme that can be chosen is remembered.
+func TestEveryThemeIsRemembered(t *testing.T) {
+	for _, theme := range ink.Themes() {
+		s := remembered.Settings{Sheet: theme.Name}
+		got, err := remembered.Parse("remembered.yaml", s.Marshal())
+		require.NoError(t, err)
+		assert.Equal(t, s, got)
+	}
 }
 
 // A damaged file is told of and put aside as it was; nothing of it is lost, and what is remembered from then on is kept.

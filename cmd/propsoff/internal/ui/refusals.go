@@ -106,6 +106,11 @@ func (v *View) RefusalRows() []Row {
 	}
 	if v.Refusals != nil {
 		v.Rows = v.Refusals.Rows(v.Rows)
+		for i := range v.Rows {
+			if v.Still && !v.Rows[i].Stands { // no stroke that grows
+				v.Rows[i].Crossed = 1
+			}
+		}
 		return v.Rows
 	}
 	for _, l := range tell.Lines(&v.Facts) {

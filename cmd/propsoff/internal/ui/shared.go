@@ -45,7 +45,7 @@ const (
 	NextDriver     Action = "next-driver"     // View.Next drives
 	ChooseRadio    Action = "choose-radio"    // begin or end choosing between radios
 	TurnStickMode  Action = "stick-mode"      // the next of the four stick modes
-	TurnSheet      Action = "sheet"           // light or dark
+	TurnSheet      Action = "sheet"           // NextTheme
 	TurnLanguage   Action = "language"        // the next language of the sheets
 	TurnFullScreen Action = "full-screen"     // full screen and class view, or back
 	ShowHelp       Action = "help"            // the help sheet, or back
@@ -85,7 +85,7 @@ var shared = [...]Act{
 	{Action: ChooseRadio, Physical: "F7", On: func(v *View) bool { return v.Choosing },
 		Shows: func(v *View) bool { return v.canChoose() && !v.Playing() }},
 	{Action: TurnStickMode, Physical: "F3", Next: func(v *View) int { return NextStickMode(v.StickMode) }},
-	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
+	{Action: TurnSheet, Physical: "F5", Next: func(v *View) int { return v.themeAfter() }},
 	{Action: TurnLanguage, Physical: "Y", Says: func(v *View) words.Text { return words.AsIs(v.Language().Next().Name()) }},
 	{Action: TurnTextSize, Physical: "Equal", Says: func(v *View) words.Text {
 		return words.T("key.text-size", words.Args{"on": words.Flag(v.NextTextSize() < cmp.Or(v.TextSize, usualSize))})

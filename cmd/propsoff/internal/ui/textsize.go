@@ -3,6 +3,7 @@ package ui
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"propsoff.example/cmd/propsoff/internal/ink"
 )
@@ -20,6 +21,14 @@ func (v *View) NextTextSize() int {
 		}
 	}
 	return TextSizes[0]
+}
+
+// NextTheme is the theme that follows on the one that is drawn in.
+func (v *View) NextTheme() *ink.Theme { return ink.Themes()[v.themeAfter()] }
+
+// themeAfter is its place among ink.Themes.
+func (v *View) themeAfter() int {
+	return (max(slices.Index(ink.Themes(), v.Theme), 0) + 1) % len(ink.Themes())
 }
 
 // usualSize is the size of text that nobody chose.

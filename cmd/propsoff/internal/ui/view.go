@@ -102,8 +102,11 @@ type View struct {
 	textRoom float64
 	// InPage: the sheet stands in a page of a browser, and nothing on it leaves the program.
 	InPage bool
-	// Dark sheet, or light. Full screen, and Class view: readable from afar.
-	Dark, Full, Class bool
+	// Theme is what is drawn in. Still: nothing is to move for its own sake.
+	Theme *ink.Theme
+	Still bool
+	// Full screen, and Class view: readable from afar.
+	Full, Class bool
 	// Leaves are the pages of what does not fit one.
 	Leaves Leaves
 	// Touch: a finger was used last, so what can be pressed is as large as one.

@@ -107,7 +107,7 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 		for _, z := range uitest.Sizes {
 			for _, theme := range uitest.ThemesAt(z) {
 				for _, book := range uitest.BooksAt(z) {
-					v.Dark, v.Book = theme == ink.Dark(), book
+					v.Theme, v.Book = theme, book
 					*card.Of(v) = card.View{Page: pages[book], Frames: frames[book], Size: c.size, Paper: "A4", Other: "Letter", Folder: "/home/somebody/Documents", Said: c.said, Bad: c.bad, Of: tell.CardOf(c.of),
 						Craft: words.Row(tell.CardCraft(data.Craft, data.Shipped, data.File), words.T("card.craft-yours", words.Args{"sheet": words.AsIs("F6")}))}
 					if c.searching {
@@ -132,7 +132,7 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 				}
 			}
 		}
-		v.Dark, v.Book = false, nil
+		v.Theme, v.Book = nil, nil
 		uitest.PartsAlone(t, v, card.Draw, func() { card.Of(v).Part = 1 }, func() { card.Of(v).Part = 2 })
 	}
 }

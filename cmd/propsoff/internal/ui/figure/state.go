@@ -100,7 +100,8 @@ func (b *Board) stateIn(row ink.Rect, mark, gap, size float64, s *sim.Snapshot) 
 }
 
 // stateMark tells the state by its shape: armed is a closed ring with a filled, turning motor; disarmed is a ring that
-// stands open, with an empty motor at rest. It turns once in three seconds, so nothing flashes.
+// stands open, with an empty motor at rest. It turns once in three seconds, so nothing flashes, and
+// not where nothing is to move for its own sake.
 func (b *Board) stateMark(x, y, r float64, role ink.Role, s *sim.Snapshot) {
 	w := math.Max(2, r*0.11)
 	if !s.Armed {
@@ -110,8 +111,12 @@ func (b *Board) stateMark(x, y, r float64, role ink.Role, s *sim.Snapshot) {
 	}
 	b.Circle("closed-ring", x, y, r, ink.Paint{Line: role, Width: w * 1.5})
 	b.Circle("motor", x, y, r*0.3, ink.Paint{Fill: role})
+	round := float64(s.Tick%3000) / 3000 * 2
+	if b.V.Still { // the craft's motors are not what turns here
+		round = 0
+	}
 	for i := range 3 {
-		from := (float64(s.Tick%3000)/3000*2 + float64(i)*2/3) * math.Pi
+		from := (round + float64(i)*2/3) * math.Pi
 		b.Arc("turning", x, y, r*0.58, from, from+1.35, ink.Paint{Line: role, Width: w * 1.3})
 	}
 }

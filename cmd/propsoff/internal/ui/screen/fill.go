@@ -51,7 +51,7 @@ func (s *Screen) fill() {
 		v.Drives = s.asked.Drives()
 	}
 	v.Practises = words.T("people.tag", words.Args{"name": words.Quote(s.Pupil())})
-	v.Dark, v.Full, v.Class = s.dark, s.full, s.full
+	v.Full, v.Class = s.full, s.full
 	if len(s.grips) == 0 { // what is held must not move away below the finger: it would be let go of beside
 		v.Touch = s.touch
 	}

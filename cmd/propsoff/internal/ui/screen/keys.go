@@ -60,12 +60,11 @@ func (s *Screen) shared() map[ui.Action]func() {
 			s.remember(func(r *remembered.Settings) { r.Language = s.view.Book.Code() })
 		},
 		ui.TurnSheet: func() {
-			s.dark = !s.dark
-			s.remember(func(r *remembered.Settings) { r.Sheet = map[bool]string{true: "dark", false: "light"}[s.dark] })
+			s.theme = s.view.NextTheme()
+			s.remember(func(r *remembered.Settings) { r.Sheet = s.theme.Name })
 		},
 		ui.TurnTextSize: func() {
-			s.view.TextSize = s.view.NextTextSize()
-			s.remember(func(r *remembered.Settings) { r.TextSize = s.view.TextSize })
+			s.remember(func(r *remembered.Settings) { r.TextSize = s.view.NextTextSize() })
 		},
 		ui.TurnFullScreen: turn(&s.full),
 		ui.TurnSound:      s.sound.turnAll,

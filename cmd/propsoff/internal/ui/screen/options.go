@@ -5,7 +5,9 @@ import (
 	"time"
 
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/comfort"
 	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/live"
 	"propsoff.example/cmd/propsoff/internal/live/whodrives"
 	"propsoff.example/cmd/propsoff/internal/remembered"
@@ -43,7 +45,10 @@ type Options struct {
 	Now func() time.Time
 	// Record is what recording a take needs.
 	Record RecordOptions
-	Dark   bool
+	// Theme is the one to begin with, nil where nobody chose one. System tells what a person has asked of every program, which holds for whatever was
+	// not chosen here; nil asks nothing.
+	Theme  *ink.Theme
+	System func() comfort.Wishes
 	// Book is the language to begin with; nil means English.
 	Book *words.Book
 	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.

@@ -5,12 +5,14 @@
 package screen
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
 	"time"
 
 	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/comfort"
 	"propsoff.example/cmd/propsoff/internal/drillrun"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/ink"
@@ -94,7 +96,9 @@ type Screen struct {
 
 	hearing *hearing // nil where nothing is said
 
-	cautions, help, seats, full, dark, Choosing, quit bool
+	theme *ink.Theme // that was chosen, nil for none
+
+	cautions, help, seats, full, Choosing, quit bool
 }
 
 // Shared is what a sheet tells the screen and the other sheets, besides what it shows.
@@ -160,7 +164,7 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1, touch: o.Touch}
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), theme: o.Theme, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1, touch: o.Touch}
 	s.view.Book, s.view.InPage = o.Book, o.InPage
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
@@ -169,7 +173,6 @@ func New(o Options) *Screen {
 	if s.Options.Proofs == nil {
 		s.Options.Proofs = new(remembered.Proofs)
 	}
-	s.view.TextSize = s.Options.Remembered.TextSize
 	if s.Options.Drills.Pupils == nil {
 		s.Options.Drills.Pupils = nobody{}
 	}
@@ -256,15 +259,24 @@ func (s *Screen) Focus(on bool) {
 
 // Page makes the sheet that is on top. It need not come to be shown.
 func (s *Screen) Page(p *ink.Page, w, h float64) {
-	theme := ink.Light()
-	if s.dark {
-		theme = ink.Dark()
-	}
-	p.Reset(w, h, 0, theme)
+	s.suit()
+	p.Reset(w, h, 0, s.view.Theme)
 	s.fill()
 	s.view.HelpOf = s.helpOf
 	s.open().Draw(p, &s.view)
 	s.hearing.page(p)
+}
+
+// suit takes what suits whoever looks: what was chosen here, and for the rest what the system says.
+func (s *Screen) suit() {
+	v, wish := &s.view, comfort.Wishes{}
+	if s.Options.System != nil {
+		wish = s.Options.System()
+	}
+	if v.Theme = s.theme; v.Theme == nil {
+		v.Theme = ink.ThemeOf(wish.Dark, wish.MoreContrast)
+	}
+	v.Still, v.TextSize = wish.LessMotion, cmp.Or(s.Options.Remembered.TextSize, wish.Text)
 }
 
 // Shown tells that the page that was made last goes to the screen now.

@@ -26,7 +26,7 @@ func Captions(t *testing.T, v *ui.View, draw func(*ink.Page, *ui.View)) {
 			for _, book := range BooksAt(z) {
 				what := fmt.Sprintf("%vx%v %s %s class %v", z.W, z.H, theme.Name, book.Code(), v.Class)
 				page := func(caption words.Text) ink.Sheet {
-					v.Sound.Caption, v.Book, v.Dark = caption, book, theme == ink.Dark()
+					v.Sound.Caption, v.Book, v.Theme = caption, book, theme
 					p.Reset(z.W, z.H, 0, theme)
 					draw(p, v)
 					return ink.Describe(p)

@@ -42,7 +42,7 @@ type Size struct{ W, H float64 }
 // Sizes are those at which sheets are drawn, the least first.
 var Sizes = []Size{{960, 600}, {1280, 720}, {1280, 800}, {1366, 768}, {1920, 1080}, {2560, 1080}, {1200, 1920}, {3840, 2160}}
 
-var themes = []*ink.Theme{ink.Light(), ink.Dark()}
+var themes = ink.Themes()
 
 // ThemesAt are the themes in which a scene is drawn at a size. Where things stand and what is cut off is the same in all of them, and how
 // colours stand out is the same at all sizes: so all themes are drawn at the least size, where most meets, and one at the others.
@@ -63,6 +63,22 @@ func BooksAt(z Size) []*words.Book {
 	return all
 }
 
+// booksIn and modesIn are the languages and stick modes in which a scene is drawn in a theme. A strong theme differs by colours and by the width of lines, which
+// one of each shows.
+func booksIn(theme *ink.Theme, z Size) []*words.Book {
+	if theme.Strong && !*full {
+		return []*words.Book{words.English()}
+	}
+	return BooksAt(z)
+}
+
+func modesIn(theme *ink.Theme) []int {
+	if theme.Strong && !*full {
+		return []int{2}
+	}
+	return []int{1, 3, 4, 2}
+}
+
 // Everywhere draws a sheet for a stage's view at every size, in the themes and languages of each and in the four stick modes, and holds every page
 // to Report; those of class view to its sizes, too. seen, where it is given, looks at each page in English in stick mode 2, by its texts.
 func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.View), seen func(z Size, texts string)) {
@@ -74,9 +90,9 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 			continue
 		}
 		for _, theme := range ThemesAt(z) {
-			for _, book := range BooksAt(z) {
-				s.V.Book, s.V.Dark = book, theme == ink.Dark()
-				for _, mode := range [...]int{1, 3, 4, 2} {
+			for _, book := range booksIn(theme, z) {
+				s.V.Book, s.V.Theme = book, theme
+				for _, mode := range modesIn(theme) {
 					s.V.StickMode, s.V.Learn.StickMode = mode, mode
 					what := fmt.Sprintf("%vx%v %s %s mode %d class %v", z.W, z.H, theme.Name, book.Code(), mode, s.V.Class)
 					for range s.leaves(p, z, theme, draw) {
