@@ -3,7 +3,7 @@
 //	go run ./scripts/measure            every row that takes minutes
 //	go run ./scripts/measure ROW…       the rows named, those too that take hours or another's tools
 //
-// The rows stand in rows.yaml. It goes on after a command that fails, leaves that row as it was, and says so at the end.
+// The rows stand in rows.yaml. Times are not measured while the machine is busy. It goes on after a command that fails, leaves that row as it was, and says so at the end.
 package main
 
 import (
@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"runtime"
 	"strings"
 	"time"
 )
@@ -70,6 +71,9 @@ func choose(rows []*row, names []string) (chosen []*row, err error) {
 // measure runs the command of a row and writes what it prints into the files, at once, so that a long run that is stopped has done something.
 func measure(r *row, day string) error {
 	fmt.Printf("-- %s: %s\n", r.Row, r.Run)
+	if load, err := os.ReadFile("/proc/loadavg"); r.Quiet && err == nil && busy(string(load), runtime.NumCPU()) {
+		return fmt.Errorf("the machine is busy: %s", load)
+	}
 	out, err := exec.Command("bash", "-c", r.Run).CombinedOutput()
 	if err != nil {
 		return fmt.Errorf("%w\n%s", err, last(out, 2000))
@@ -86,6 +90,12 @@ func measure(r *row, day string) error {
 		return nil
 	}
 	return change(readme, func(text string) (string, error) { return replace(text, r.Readme, readmes) })
+}
+
+// busy tells whether so many processors had more to do in the last minute than these commands give them (Linux, proc_loadavg(5): its first number).
+func busy(load string, processors int) bool {
+	first, _, _ := strings.Cut(load, " ")
+	return number(first) > 1.5*float64(processors)
 }
 
 func last(out []byte, n int) []byte { return out[max(0, len(out)-n):] }

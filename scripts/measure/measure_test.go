@@ -117,3 +117,9 @@ func TestRowsAreChosen(t *testing.T) {
 		assert.ErrorContains(t, err, says)
 	}
 }
+
+func TestTimesWantAQuietMachine(t *testing.T) {
+	for load, want := range map[string]bool{"0.20 5.00 5.00 1/200 4": false, "2.90 0.10 0.10 1/200 4": false, "3.10 0.10 0.10 5/200 4": true} {
+		assert.Equal(t, want, busy(load, 2), load)
+	}
+}

@@ -24,6 +24,8 @@ type row struct {
 	Says string
 	// Run is the command; without one a person reads the figures, as Long says. A command with Long is only run by its name.
 	Run, Long string
+	// Quiet: its figures are times, which say nothing while the machine does much else.
+	Quiet bool
 	// Read is how each figure is read.
 	Read map[string]figure
 	// Readme is a sentence of the README with the same figures.
