@@ -42,6 +42,7 @@ var imports = map[string]string{
 	"scripts/browser":             "",
 	"scripts/browser/onfloor":     "assets/page scripts/browser",
 	"scripts/covered":             "",
+	"scripts/measure":             "",
 	"scripts/mutants":             "",
 	"scripts/newlanguage":         "assets/words assets/words/wordstest",
 	"scripts/packaging/licences":  "scripts/packaging/terms",

@@ -377,6 +377,7 @@ var job = map[string]string{
 	"scripts/browser/onfloor":               "runs a package's own tests, compiled for a browser, on the page's file layer",
 	"scripts/webpage":                       "renders the page into a folder",
 	"scripts/covered":                       "asks a coverage profile whether what must be walked was walked",
+	"scripts/measure":                       "writes the figures of docs/measured.md and of the README",
 	"scripts/mutants":                       "breaks one rule of arming or link at a time, by one line in a copy, and runs the named test, and prove over a few layouts",
 	"scripts/packaging/licences":            "writes the licence texts of every build into assets/licences",
 	"scripts/packaging/packages":            "puts what scripts/package has built into packages, the same bytes each time",
