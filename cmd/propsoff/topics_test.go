@@ -62,7 +62,7 @@ func TestHelpTellsOfTopics(t *testing.T) {
 		assert.True(t, strings.HasPrefix(out, says), "%s: %s%s", args, out, errs)
 	}
 	_, out, _ := command(t, "gestures", "--help")
-	assert.Contains(t, out, "“propsoff help gesture-file” tells of the file.")
+	assert.Contains(t, out, "See also “propsoff help gesture-file”.")
 	code, _, errs := command(t, "help", "keys", "codes")
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "there is no command and no topic")
