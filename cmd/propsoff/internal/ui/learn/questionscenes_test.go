@@ -253,7 +253,7 @@ var questionScenes = []struct {
 			l.Step, l.Notice = learn.Corners, wrong(learn.WrongEnd, "roll")
 			l.Corners = []learn.Corner{{Job: "pitch", Share: 1000, There: true}, {Job: "yaw", Share: 990, There: true}, {Job: "roll", Turned: true}, {Job: "throttle", Share: 650}}
 		})
-	}, []string{"Somebody else learned this radio’s file", "a given file: 1 of 9", "According to the file, roll stands at its low end", "leave untried", "learn it anew", "Moorland Desk 7 is tried by a radio file"}},
+	}, []string{"Somebody else learned this radio’s file", "a given file: 1 of 9", "According to the file, roll stands at its low end", "leave untried", "learn it anew", "Moorland Desk 7 is being tried with a radio file"}},
 	{"a given file, pitch", func(t testing.TB) *uitest.Stage { return trying(t, uitest.SmallRadio(), 1, nil) },
 		[]string{"Pitch: lean the craft forward, then let go.", "In the file: axis 2 turned round", "Move only this one", "skip this one", "one step back", "start over"}},
 	{"a given file, yaw there", func(t testing.TB) *uitest.Stage {
