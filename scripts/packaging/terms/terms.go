@@ -7,6 +7,7 @@ package terms
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -216,11 +217,15 @@ func (g *gatherer) licenceFiles(w *Work, dir, top string) error {
 	return nil
 }
 
+// listed are names of the SPDX list for what the classifier calls otherwise.
+var listed = map[string]string{"LicenseRef-uthash": "BSD-1-Clause"}
+
 func (g *gatherer) text(where, body string) Text {
 	var kinds []string
 	for _, m := range g.kinds.Match([]byte(body)).Matches {
-		if m.MatchType == "License" && !slices.Contains(kinds, m.Name) {
-			kinds = append(kinds, m.Name)
+		name := cmp.Or(listed[m.Name], m.Name)
+		if m.MatchType == "License" && !slices.Contains(kinds, name) {
+			kinds = append(kinds, name)
 		}
 	}
 	slices.Sort(kinds)
