@@ -175,7 +175,8 @@ func TestFilesComeAndGo(t *testing.T) {
 	d.must(d.p.Eval(row+`.querySelector(".give").click()`, nil))
 	d.must(d.p.WaitFor(`document.getElementById("link").value`, patience))
 	assert.Equal(t, string(craft), d.kept(d.says(`document.getElementById("link").value`)))
-	d.must(d.p.WaitFor(`document.getElementById("modules").getAttribute("d").length > 100`, patience))
+	d.must(d.p.WaitFor(`!document.querySelector('[data-way="here"]').hidden && document.getElementById("code").hasAttribute("hidden")`, patience)) // a phone would ask itself
+	assert.Equal(t, "code", d.says(`propsoffPage.link("crafts/heron.yaml", "http://192.0.2.7:7767/").then(l => JSON.parse(l)).then(l => l.code.length > 100 ? l.way : "none")`))
 	d.picture("link")
 	var told string
 	d.must(d.p.Eval(`propsoffPage.take("x.yaml", new TextEncoder().encode("no file of ours"))`, &told))

@@ -48,7 +48,7 @@ func (p Places) Pack(w io.Writer) error {
 	return z.Close()
 }
 
-// unpack keeps each file of an archive. One that cannot be kept is told and hinders no other.
+// unpack keeps each file of an archive. One that cannot be kept is told and hinders no other; what is too much ends it, and what was kept until then is told as well.
 func (p Places) unpack(data []byte) (words.Text, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
@@ -58,33 +58,41 @@ func (p Places) unpack(data []byte) (words.Text, error) {
 		return words.Text{}, words.Wrong("belongings.too-much")
 	}
 	var bad words.Problems
-	kept, left := 0, int64(mostUnpacked)
+	kept, others, left := 0, false, int64(mostUnpacked)
+	said := func() words.Text {
+		return words.T("belongings.unpacked", words.Args{"n": words.Count(kept), "some": words.Flag(kept > 0), "left": words.Flag(others)})
+	}
 	for _, f := range z.File {
 		if strings.HasSuffix(f.Name, "/") {
 			continue
 		}
 		text, err := unpacked(f, left)
 		if errors.Is(err, errTooMuch) {
-			return words.Text{}, err
+			return said(), append(bad, words.Within(f.Name, err))
 		}
 		left -= int64(len(text))
 		if err == nil {
 			err = p.restore(f.Name, text)
 		}
-		if err != nil {
+		switch {
+		case errors.Is(err, errOthers):
+			others = true
+		case err != nil:
 			bad = append(bad, words.Within(f.Name, err))
-			continue
+		default:
+			kept++
 		}
-		kept++
 	}
-	said := words.T("belongings.unpacked", words.Args{"n": words.Count(kept), "some": words.Flag(kept > 0)})
 	if len(bad) > 0 {
-		return said, bad
+		return said(), bad
 	}
-	return said, nil
+	return said(), nil
 }
 
 var errTooMuch error = words.Wrong("belongings.too-much")
+
+// errOthers: other settings are there, and stay.
+var errOthers = errors.New("other settings are there")
 
 func unpacked(f *zip.File, left int64) ([]byte, error) {
 	r, err := f.Open()
@@ -107,7 +115,7 @@ func (p Places) restore(name string, data []byte) error {
 		}
 		_, err := p.only(name, data)
 		if e := (*words.Problem)(nil); errors.As(err, &e) && e.Text.ID() == "belongings.other-there" {
-			return nil
+			return errOthers
 		}
 		return err
 	}

@@ -140,7 +140,7 @@ func (p Places) take(name string, data []byte) (words.Text, error) {
 	case p.Takes == "":
 		return words.Text{}, words.Wrong("belongings.nowhere")
 	case len(data) > mostTake:
-		return words.Text{}, words.Wrong("belongings.nothing")
+		return words.Text{}, words.Wrong("belongings.long-take")
 	}
 	ending := cmp.Or(filepath.Ext(name), ".take")
 	if path := same(p.Takes, ending, data); path != "" {

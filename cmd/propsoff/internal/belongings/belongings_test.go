@@ -196,7 +196,9 @@ func TestOneArchiveOfAll(t *testing.T) {
 
 	require.NoError(t, os.WriteFile(filepath.Join(other.Config, "remembered.yaml"), []byte("propsoff: remembered 1\ntheme: dark\n"), 0o600))
 	text, err = other.Keep("all.zip", b.Bytes())
-	said(t, text, err)
+	told := said(t, text, err)
+	assert.Contains(t, told, "5 files")
+	assert.Contains(t, told, "settings were left out")
 	assert.Contains(t, tree(t, other.Config)["remembered.yaml"], "dark", "settings of one's own stay")
 }
 
@@ -321,10 +323,20 @@ func TestDamagedLinks(t *testing.T) {
 
 // All that is said, in every language.
 func TestSaidInEveryLanguage(t *testing.T) {
-	for _, id := range []words.ID{"kept", "there", "craft", "logbook", "unpacked", "settings", "nothing", "script", "other-there", "nowhere", "torn", "too-much", "long-link", "damaged-link", "not-short"} {
-		text := words.T("belongings."+id, words.Args{"path": words.Quote("/p"), "name": words.Quote("Juniper"), "n": words.Count(2), "some": words.Flag(true), "why": words.Quote("x")})
+	for _, id := range []words.ID{"kept", "there", "craft", "logbook", "unpacked", "settings", "nothing", "script", "other-there", "nowhere", "torn", "too-much", "long-take", "here-alone", "no-code", "long-link", "damaged-link", "not-short"} {
+		text := words.T("belongings."+id, words.Args{"path": words.Quote("/p"), "name": words.Quote("Juniper"), "n": words.Count(2), "some": words.Flag(true), "left": words.Flag(true), "why": words.Quote("x")})
 		for _, book := range wordstest.Other() {
 			assert.NotEqual(t, words.English().Say(text), book.Say(text), id)
 		}
+	}
+}
+
+// RFC 6761, 6.3: localhost is always the machine itself. RFC 6890: so are 127.0.0.0/8 and ::1.
+func TestAnAddressThatMeansTheMachineItself(t *testing.T) {
+	for address, only := range map[string]bool{
+		"http://localhost:7767/#file1=x": true, "http://LOCALHOST/": true, "http://127.0.0.1:7767/": true, "http://127.8.8.8/": true, "http://[::1]:7767/": true,
+		"http://192.0.2.7:7767/": false, "https://bench.example/localhost": false, "http://localhost.example/": false, "http://[2001:db8::1]/": false, "": false, "http://%zz/": false,
+	} {
+		assert.Equal(t, only, belongings.OnlyHere(address), address)
 	}
 }
