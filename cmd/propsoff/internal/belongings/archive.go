@@ -27,7 +27,10 @@ const (
 	mostUnpacked = 512 << 20
 )
 
-func isArchive(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) } // the mark of a file within (APPNOTE of the ZIP format, 4.3.7)
+// isArchive knows an archive by the mark of a file within, and one of nothing by that of its end (APPNOTE of the ZIP format, 4.3.7 and 4.3.16).
+func isArchive(data []byte) bool {
+	return bytes.HasPrefix(data, []byte("PK\x03\x04")) || bytes.HasPrefix(data, []byte("PK\x05\x06"))
+}
 
 // Pack writes all that is kept as one archive.
 func (p Places) Pack(w io.Writer) error {

@@ -216,6 +216,14 @@ func archive(t *testing.T, files ...[2]string) []byte {
 	return b.Bytes()
 }
 
+// Where nothing is kept the archive is empty, and is taken in as that.
+func TestAnArchiveOfNothing(t *testing.T) {
+	var b bytes.Buffer
+	require.NoError(t, places(t).Pack(&b))
+	text, err := places(t).Keep("all.zip", b.Bytes())
+	assert.Contains(t, said(t, text, err), "No file of the archive was kept.")
+}
+
 // What means harm comes nowhere but where such a file belongs, and one bad file hinders no other.
 func TestHostileArchives(t *testing.T) {
 	p := places(t)
