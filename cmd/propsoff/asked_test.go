@@ -184,7 +184,7 @@ func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
 		wrong, right windowFlags
 		do           func() error
 	}{
-		{"write light or dark", windowFlags{theme: "grey"}, windowFlags{theme: "dark"}, nil},
+		{"write light, dark, black-on-white or white-on-black", windowFlags{theme: "grey"}, windowFlags{theme: "white-on-black"}, nil},
 		{"write one of check, layout", windowFlags{theme: "light", open: "chek"}, windowFlags{theme: "light", open: "check"}, nil},
 		{"write width and height in pixels, such as 1280x800", windowFlags{theme: "light", size: "1280"}, windowFlags{theme: "light", size: "1280x800"}, nil},
 		{"write a time and a file, such as 2s=window.png", windowFlags{theme: "light", shots: []string{"2s"}}, windowFlags{theme: "light", shots: []string{"2s=" + in("window.png")}}, nil},
