@@ -90,17 +90,7 @@ func offerFiles(book func() *words.Book, came func()) {
 			return b.Bytes()
 		},
 		Link: func(name, page string) string {
-			link, err := belongings.Link(page, name, read(name))
-			if err != nil {
-				return asJSON(given{Wrong: book().Error(err)})
-			}
-			if belongings.OnlyHere(link) { // a phone that reads a code of it would ask itself
-				return asJSON(given{Link: link, Way: "here"})
-			}
-			if code, side := scancode.Path(link); code != "" {
-				return asJSON(given{Link: link, Code: code, Side: side, Way: "code"})
-			}
-			return asJSON(given{Link: link, Way: "long"})
+			return linkOf(book(), name, page, read(name))
 		},
 		Opened: func(fragment string) string {
 			name, text, ok, err := belongings.OfFragment(fragment)
@@ -113,6 +103,21 @@ func offerFiles(book func() *words.Book, came func()) {
 			return take(name, text)
 		},
 	})
+}
+
+// linkOf gives a file of a name away as a link to a page, as JSON.
+func linkOf(book *words.Book, name, page string, text []byte) string {
+	link, err := belongings.Link(page, name, text)
+	if err != nil {
+		return asJSON(given{Wrong: book.Error(err)})
+	}
+	if belongings.OnlyHere(link) { // a phone that reads a code of it would ask itself
+		return asJSON(given{Link: link, Way: "here"})
+	}
+	if code, side := scancode.Path(link); code != "" {
+		return asJSON(given{Link: link, Code: code, Side: side, Way: "code"})
+	}
+	return asJSON(given{Link: link, Way: "long"})
 }
 
 func asJSON(v any) string {

@@ -74,14 +74,15 @@ func (p Places) unpack(data []byte) (words.Text, error) {
 			return said(), append(bad, words.Within(f.Name, err))
 		}
 		left -= int64(len(text))
+		stays := false
 		if err == nil {
-			err = p.restore(f.Name, text)
+			stays, err = p.restore(f.Name, text)
 		}
 		switch {
-		case errors.Is(err, errOthers):
-			others = true
 		case err != nil:
 			bad = append(bad, words.Within(f.Name, err))
+		case stays:
+			others = true
 		default:
 			kept++
 		}
@@ -93,9 +94,6 @@ func (p Places) unpack(data []byte) (words.Text, error) {
 }
 
 var errTooMuch error = words.Wrong("belongings.too-much")
-
-// errOthers: other settings are there, and stay.
-var errOthers = errors.New("other settings are there")
 
 func unpacked(f *zip.File, left int64) ([]byte, error) {
 	r, err := f.Open()
@@ -110,21 +108,22 @@ func unpacked(f *zip.File, left int64) ([]byte, error) {
 	return data, err
 }
 
-// restore keeps one file of an archive. Settings are taken over where there are none yet: they are of habit, and not to be changed by a file.
-func (p Places) restore(name string, data []byte) error {
+// restore keeps one file of an archive. Settings are taken over where there are none yet: they are of habit, and not to be changed by a file. Of others, stays
+// is true.
+func (p Places) restore(name string, data []byte) (stays bool, err error) {
 	if slices.Contains(settings, name) {
 		if len(data) > yamldoc.Most {
-			return errTooMuch
+			return false, errTooMuch
 		}
 		_, err := p.only(name, data)
 		if e := (*words.Problem)(nil); errors.As(err, &e) && e.Text.ID() == "belongings.other-there" {
-			return errOthers
+			return true, nil
 		}
-		return err
+		return false, err
 	}
 	if isArchive(data) { // one in another would have no end
-		return words.Wrong("belongings.nothing")
+		return false, words.Wrong("belongings.nothing")
 	}
-	_, err := p.keep(baseOf(name), data)
-	return err
+	_, err = p.keep(baseOf(name), data)
+	return false, err
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -331,8 +332,8 @@ func TestDamagedLinks(t *testing.T) {
 
 // All that is said, in every language.
 func TestSaidInEveryLanguage(t *testing.T) {
-	for _, id := range []words.ID{"kept", "there", "craft", "logbook", "unpacked", "settings", "nothing", "script", "other-there", "nowhere", "torn", "too-much", "long-take", "here-alone", "no-code", "long-link", "damaged-link", "not-short"} {
-		text := words.T("belongings."+id, words.Args{"path": words.Quote("/p"), "name": words.Quote("Juniper"), "n": words.Count(2), "some": words.Flag(true), "left": words.Flag(true), "why": words.Quote("x")})
+	for _, id := range []words.ID{"kept", "there", "craft", "logbook", "unpacked", "settings", "nothing", "script", "other-there", "nowhere", "torn", "too-much", "long-take", "here-alone", "no-code", "radio-there", "of-nobody", "long-link", "damaged-link", "not-short"} {
+		text := words.T("belongings."+id, words.Args{"path": words.Quote("/p"), "name": words.Quote("Juniper"), "n": words.Count(2), "some": words.Flag(true), "left": words.Flag(true), "page": words.Flag(true), "why": words.Quote("x")})
 		for _, book := range wordstest.Other() {
 			assert.NotEqual(t, words.English().Say(text), book.Say(text), id)
 		}
@@ -346,5 +347,35 @@ func TestAnAddressThatMeansTheMachineItself(t *testing.T) {
 		"http://192.0.2.7:7767/": false, "https://bench.example/localhost": false, "http://localhost.example/": false, "http://[2001:db8::1]/": false, "": false, "http://%zz/": false,
 	} {
 		assert.Equal(t, only, belongings.OnlyHere(address), address)
+	}
+}
+
+// In a page no sentence names a command, a flag or a folder that is not there.
+func TestWhatAPageSays(t *testing.T) {
+	p := places(t)
+	p.InPage = true
+	keep := func(name, text string) (string, error) {
+		t.Helper()
+		said, err := p.Keep(name, []byte(text))
+		return words.English().Say(said), err
+	}
+	said, err := keep("heron.yaml", string(craft(t)))
+	require.NoError(t, err)
+	assert.Contains(t, said, p.Crafts)
+	assert.Contains(t, said, "?craft= and this path")
+	_, err = keep("r.yaml", aRadio)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(p.Config, "gestures.yaml"), []byte("other"), 0o600))
+	nobody := regexp.MustCompile(`(?m)^device:.*\n(?: .*\n)*`).ReplaceAllString(aRadio, "")
+	require.NotEqual(t, aRadio, nobody)
+	for name, c := range map[string]struct{ text, says string }{
+		"other radio": {strings.Replace(aRadio, "stick-mode: 2", "stick-mode: 3", 1), "the file of this very radio is there already"},
+		"no radio":    {nobody, "names no radio"},
+		"gestures":    {string(gestures(t)), "another one is at"},
+		"script":      {"propsoff: script 1\n", "it is not kept"},
+	} {
+		_, err := keep("given.yaml", c.text)
+		require.ErrorContains(t, err, c.says, name)
+		assert.NotRegexp(t, "--|propsoff [a-z]|move", err.Error(), name)
 	}
 }
