@@ -169,10 +169,19 @@
     return { ...at, ino, node };
   }
 
-  // part takes a name from a node. What has no name left is emptied once nobody can have it open.
-  async function part(tx, at) {
+  // empty takes away a node that has no name and that nobody has open.
+  async function empty(tx, ino) {
+    await tx.dropUnder("pieces", ino);
+    await tx.drop("nodes", ino);
+  }
+
+  const opened = (ino) => [...open.values()].some((f) => f.ino === ino);
+
+  // part takes a name from a node. What has no name left is emptied once nobody can have it open; at once, where only is told: nobody else is there.
+  async function part(tx, at, only) {
     await tx.drop("names", [at.folder, at.name]);
     const links = at.node.links - 1;
+    if (only && links === 0 && !opened(at.ino)) return empty(tx, at.ino);
     await tx.put("nodes", at.ino, { ...at.node, links });
     if (links === 0) {
       await tx.put("gone", at.ino, Date.now());
@@ -232,9 +241,8 @@
     await place(true, async (tx) => {
       for (const ino of await tx.keys("gone")) {
         const old = Date.now() - await tx.get("gone", ino) > 86400000;
-        if ([...open.values()].some((f) => f.ino === ino) || !(only || only === undefined && old)) continue;
-        await tx.dropUnder("pieces", ino);
-        await tx.drop("nodes", ino);
+        if (opened(ino) || !(only || only === undefined && old)) continue;
+        await empty(tx, ino);
         await tx.drop("gone", ino);
       }
     }).catch(() => {}); // another time
@@ -384,12 +392,19 @@
       may(at.node, reading);
       return (await tx.keysUnder("names", at.ino)).map((k) => k[1]);
     }),
-    unlink: (path) => transact(true, async (tx) => {
-      const at = await there(tx, path, false);
-      if (at.node.kind === "folder") throw wrong("EISDIR");
-      may(at.in, writing);
-      await part(tx, at);
-    }),
+    // A full browser gives no room to note what is to be emptied later: there it is emptied at once, which writes nothing.
+    unlink: (path) => {
+      const go = (only) => transact(true, async (tx) => {
+        const at = await there(tx, path, false);
+        if (at.node.kind === "folder") throw wrong("EISDIR");
+        may(at.in, writing);
+        await part(tx, at, only);
+      });
+      return go(false).catch(async (e) => {
+        if (e.code !== "ENOSPC" || !await alone()) throw e;
+        return go(true);
+      });
+    },
     rmdir: (path) => transact(true, async (tx) => {
       const at = await there(tx, path, false);
       if (at.node.kind !== "folder") throw wrong("ENOTDIR");

@@ -61,7 +61,7 @@ func TestFiguresAreReadFromWhatWasPrinted(t *testing.T) {
 		says, _, err := r.tell(r.Sample)
 		require.NoError(t, err, r.Row)
 		assert.Equal(t, r.Gives, says, r.Row)
-		_, _, err = r.tell("ok  \tpropsoff.example/sim\t0.1s\n")
+		_, _, err = r.tell("ok  \tmodule/sim\t0.1s\n")
 		assert.Error(t, err, r.Row)
 	}
 }
