@@ -180,10 +180,17 @@ func TestFilesComeAndGo(t *testing.T) {
 	d.picture("link")
 	var told string
 	d.must(d.p.Eval(`propsoffPage.take("x.yaml", new TextEncoder().encode("no file of ours"))`, &told))
-	assert.Contains(t, told, "x.yaml: this is nothing that can be kept here")
+	assert.Contains(t, told, "x.yaml: nothing of this kind is kept here")
 	for _, said := range d.p.Said() {
 		assert.NotContains(t, said, "Content Security Policy", "the page asks for nothing that it forbids itself")
 	}
+
+	// As the page said of the craft: with its path behind the address it flies.
+	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/heron.yaml"))
+	d.begun()
+	assert.Empty(t, d.says(`propsoffFloor.complaint()`))
+	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/gone.yaml"))
+	d.must(d.p.WaitFor(`document.documentElement.classList.contains("ended") && propsoffFloor.complaint().includes("gone.yaml")`, patience))
 }
 
 // What F12 records is kept, and goes out as a terminal reads it.
@@ -228,7 +235,7 @@ func TestFilesOnAPhone(t *testing.T) {
 		var wide bool
 		d.must(d.p.Eval(`document.getElementById("box").scrollWidth <= document.getElementById("box").clientWidth && document.getElementById("box").getBoundingClientRect().bottom <= innerHeight`, &wide))
 		assert.True(t, wide, "nothing of it is beyond the screen")
-		assert.Contains(t, d.says(`[...document.querySelectorAll("#box h2 span")].filter(s => s.offsetParent).map(s => s.textContent).join("")`), "Was dieser Browser")
+		assert.Contains(t, d.says(`[...document.querySelectorAll("#box h2 span")].filter(s => s.offsetParent).map(s => s.textContent).join("")`), "Deine Dateien auf dieser Seite")
 		d.picture("files")
 		if !*full {
 			break
