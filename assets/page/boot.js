@@ -44,6 +44,9 @@
     ended(text) {
       page.classList.add("ended");
       at("why").textContent = text || "";
+      show("ended-kept", bridge.keeps);
+      show("ended-gone", !bridge.keeps);
+      show("not-kept", false); // nothing can be downloaded any more
       cover("ended");
     },
     download(name, bytes, type) {
@@ -262,6 +265,7 @@
     bridge.keeps = keeps;
     if (!keeps) console.warn("propsoff: nothing is kept:", why);
     show("not-kept", !keeps);
+    show("kept-lasts", keeps);
     at("kept").hidden = keeps;
     show(navigator.getGamepads ? "press" : isSecureContext ? "no-pads" : "no-pads-here");
     const go = new Go();

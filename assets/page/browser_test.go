@@ -158,6 +158,8 @@ func TestThePageBringsTheProgram(t *testing.T) {
 		require.NoError(t, p.WaitFor("document.documentElement.classList.contains('ended')", soon))
 		text = seen(t, p)
 		assert.Contains(t, text, english("ended"))
+		assert.Contains(t, text, english("ended-kept"))
+		assert.NotContains(t, text, english("ended-gone"))
 		assert.Contains(t, text, english("again"))
 		assert.Contains(t, text, "why it ended")
 		assert.Equal(t, []string{"error: why it ended"}, slices.DeleteFunc(p.Said(), func(s string) bool { return !strings.HasPrefix(s, "err") }))
@@ -182,6 +184,15 @@ func TestWhatIsInTheWayIsSaid(t *testing.T) {
 		if name == "storage" {
 			require.NoError(t, p.WaitFor(runs, soon))
 			assert.Contains(t, seen(t, p), english("nothing-kept"), "it stays above the program")
+			require.NoError(t, p.Eval("document.getElementById('box').showModal()", nil))
+			assert.Contains(t, seen(t, p), english("not-kept"))
+			assert.NotContains(t, seen(t, p), english("kept-lasts"))
+			require.NoError(t, p.Eval("document.getElementById('box').close(); end()", nil))
+			require.NoError(t, p.WaitFor("document.documentElement.classList.contains('ended')", soon))
+			text := seen(t, p)
+			assert.Contains(t, text, english("ended-gone"))
+			assert.NotContains(t, text, english("ended-kept"))
+			assert.NotContains(t, text, english("not-kept"), "nothing can be downloaded any more")
 		}
 		if name == "bad wasm" {
 			assert.Contains(t, seen(t, p), "no room for it")

@@ -14,7 +14,7 @@
       row.querySelector(".file").textContent = f.name.split("/").pop();
       row.querySelector(".when").textContent = `${size(f.size)} · ${new Date(f.at).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" })}`;
       row.querySelector(".save").onclick = async () => save(f.name, await bridge.read(f.name));
-      row.querySelector(".play").hidden = !f.plays;
+      row.querySelector(".play").hidden = !f.plays || !bridge.keeps; // the page begins anew for it, and would find nothing
       row.querySelector(".play").onclick = () => bridge.play(f.plays);
       row.querySelector(".give").hidden = !f.short;
       row.querySelector(".give").onclick = () => give(f.name);
@@ -30,6 +30,7 @@
     at("code").setAttribute("viewBox", `0 0 ${link.side || 1} ${link.side || 1}`);
     at("code").toggleAttribute("hidden", !link.code);
     at("modules").setAttribute("d", link.code || "");
+    for (const e of document.querySelectorAll("[data-way]")) e.hidden = e.dataset.way !== link.way;
     at("link").value = link.link;
     copied("");
     at("given").hidden = false;

@@ -5,6 +5,7 @@ package main
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -37,6 +38,7 @@ func newKeep(w *world.World) *cobra.Command {
 			return exit.Trouble(err)
 		}
 		var bad error
+		machine := false
 		for _, name := range args {
 			said, err := keepFile(w, to, name)
 			if !said.Empty() {
@@ -44,11 +46,21 @@ func newKeep(w *world.World) *cobra.Command {
 					return err
 				}
 			}
-			bad = errors.Join(bad, err)
+			machine, bad = machine || ofMachine(err), errors.Join(bad, err)
+		}
+		if machine {
+			return exit.Trouble(bad)
 		}
 		return exit.BadInput(bad)
 	}
 	return cmd
+}
+
+// ofMachine tells whether the machine is at fault, and not the file that was given.
+func ofMachine(err error) bool {
+	var shut *door.Error
+	var place *fs.PathError // of a folder that could not be made
+	return errors.As(err, &shut) && !shut.Asked() || shut == nil && errors.As(err, &place)
 }
 
 // oneFile refuses all but the name of one file.
@@ -108,7 +120,16 @@ func newGive(w *world.World) *cobra.Command {
 		if err != nil {
 			return exit.BadInput(words.Within(args[0], err))
 		}
-		return put(w, []byte(link+"\n"+scancode.Terminal(link)))
+		if belongings.OnlyHere(link) { // a phone that reads it would ask itself
+			err = put(w, []byte(link+"\n"))
+			w.Tell(words.T("belongings.here-alone"))
+			return err
+		}
+		code := scancode.Terminal(link)
+		if code == "" {
+			w.Tell(words.T("belongings.no-code"))
+		}
+		return put(w, []byte(link+"\n"+code))
 	}
 	cmd.Flags().StringVar(&page, "page", serve.Address(serve.Port), w.Say(words.T("flag.page-given")))
 	return cmd

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"fmt"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -46,7 +48,13 @@ func TestFromOneMachineToAnother(t *testing.T) {
 	code, out, errs = command(t, "give", mine)
 	assert.Equal(t, exit.CodeDone, code, errs)
 	link, _, _ := strings.Cut(out, "\n")
+	assert.Contains(t, link, "http://localhost:7767/#")
+	assert.NotContains(t, out, "█", "a phone that reads it would ask itself")
+	assert.Contains(t, errs, "--page ADDRESS")
+	code, out, errs = command(t, "give", mine, "--page", "http://192.0.2.7:7767/")
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "█")
+	assert.Empty(t, errs)
 
 	for _, given := range []string{all, link} {
 		home := atHome(t)
@@ -79,4 +87,27 @@ func TestKeepAndGiveRefuse(t *testing.T) {
 			assert.NotEqual(t, english, theirs, args)
 		}
 	}
+}
+
+// A link may be too long for a code, and that is said; a machine that lets nothing be kept is told apart from a bad file.
+func TestGiveWithoutACodeAndKeepWithoutAPlace(t *testing.T) {
+	home := atHome(t)
+	_, craft, _ := assets.Craft(assets.BuiltIn)
+	var b strings.Builder
+	for i := range 400 {
+		fmt.Fprintf(&b, "# %x\n", sha256.Sum256([]byte{byte(i), byte(i >> 8)}))
+	}
+	long := filepath.Join(t.TempDir(), "heron.yaml")
+	require.NoError(t, os.WriteFile(long, append(craft, b.String()[:7000]...), 0o600))
+	code, out, errs := command(t, "give", long, "--page", "http://192.0.2.7:7767/")
+	assert.Equal(t, exit.CodeDone, code, errs)
+	assert.Equal(t, 1, strings.Count(out, "\n"), "the link alone")
+	assert.Contains(t, errs, "too long for a code")
+
+	if runtime.GOOS == "darwin" {
+		t.Skip("its folders cannot be put elsewhere")
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(home, "propsoff"), nil, 0o600)) // where its folder would be
+	code, _, errs = command(t, "keep", long)
+	assert.Equal(t, exit.CodeTrouble, code, errs)
 }

@@ -28,6 +28,8 @@ type given struct {
 	Code  string `json:"code,omitempty"` // the d of a path
 	Side  int    `json:"side,omitempty"`
 	Wrong string `json:"wrong,omitempty"`
+	// Way is how the link is passed on: by "code", "here" alone, or too "long" for a code.
+	Way string `json:"way,omitempty"`
 }
 
 // offerFiles lets the page give and take files. book is the language of the sheets, came is told after something new was kept.
@@ -59,6 +61,9 @@ func offerFiles(book func() *words.Book, came func()) {
 		said, err := p.Keep(name, data)
 		came()
 		if err != nil {
+			if !said.Empty() { // of an archive some was kept
+				return book().Say(said) + "\n" + book().Error(err)
+			}
 			return book().Error(err)
 		}
 		return book().Say(said)
@@ -85,12 +90,7 @@ func offerFiles(book func() *words.Book, came func()) {
 			return b.Bytes()
 		},
 		Link: func(name, page string) string {
-			link, err := belongings.Link(page, name, read(name))
-			if err != nil {
-				return asJSON(given{Wrong: book().Error(err)})
-			}
-			code, side := scancode.Path(link)
-			return asJSON(given{Link: link, Code: code, Side: side})
+			return linkOf(book(), name, page, read(name))
 		},
 		Opened: func(fragment string) string {
 			name, text, ok, err := belongings.OfFragment(fragment)
@@ -103,6 +103,21 @@ func offerFiles(book func() *words.Book, came func()) {
 			return take(name, text)
 		},
 	})
+}
+
+// linkOf gives a file of a name away as a link to a page, as JSON.
+func linkOf(book *words.Book, name, page string, text []byte) string {
+	link, err := belongings.Link(page, name, text)
+	if err != nil {
+		return asJSON(given{Wrong: book.Error(err)})
+	}
+	if belongings.OnlyHere(link) { // a phone that reads a code of it would ask itself
+		return asJSON(given{Link: link, Way: "here"})
+	}
+	if code, side := scancode.Path(link); code != "" {
+		return asJSON(given{Link: link, Code: code, Side: side, Way: "code"})
+	}
+	return asJSON(given{Link: link, Way: "long"})
 }
 
 func asJSON(v any) string {

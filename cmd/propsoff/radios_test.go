@@ -95,7 +95,7 @@ func TestARadioFileIsTaken(t *testing.T) {
 	require.NoError(t, os.WriteFile(given, []byte(strings.Replace(text, "across: 90", "across: 900", 1)), 0o600))
 	code, _, errs = take(given)
 	assert.Equal(t, exit.CodeBadInput, code)
-	assert.Contains(t, errs, "says something else, and stays as it is; --over puts the new one in its place")
+	assert.Contains(t, errs, "says something else, and stays as it is; “propsoff radios take --over” puts the new one in its place")
 	code, out, _ = take(given, "--over")
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Contains(t, out, ", in place of the one that was there.")

@@ -110,6 +110,9 @@ func TestReadmeCommands(t *testing.T) {
 				assert.True(t, flags[name], "%s: there is no flag --%s", said, name)
 			}
 			path := strings.TrimSuffix(strings.TrimPrefix(word, "./"), "/...")
+			if strings.Contains(word, "VERSION") { // a package, which is made
+				continue
+			}
 			if strings.HasPrefix(word, "./") || strings.HasPrefix(word, "scripts/") || strings.HasPrefix(word, "assets/") {
 				paths++
 				_, err := os.Stat(filepath.Join("../..", path))

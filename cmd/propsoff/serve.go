@@ -28,6 +28,8 @@ type serving struct {
 	noOpen, lan bool
 	port        uint16
 	folder      string
+	// asks is what the page is to begin with, as its address carries it; empty for nothing.
+	asks string
 }
 
 // outside are the commands that a page has no use for.
@@ -78,8 +80,10 @@ func servePage(ctx context.Context, w *world.World, o serving) error {
 		listen = serve.ListenLAN
 	}
 	at, port, err := listen(ctx, int(o.port))
-	address := serve.Address(port)
+	address := serve.Address(port) + o.asks
 	switch {
+	case errors.Is(err, serve.ErrThere) && (o.lan || o.folder != ""): // whoever serves it was told otherwise, for all that is known
+		return exit.Trouble(words.Wrong("serve.there-otherwise", words.Args{"address": words.Quote(address)}))
 	case errors.Is(err, serve.ErrThere):
 		w.Tell(words.T("serve.there", words.Args{"address": words.Quote(address)}))
 		openPage(w, &o, address)

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -18,6 +19,7 @@ import (
 
 	"propsoff.example/assets/words/wordstest"
 	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/serve"
 	"propsoff.example/cmd/propsoff/internal/world"
 )
 
@@ -94,7 +96,7 @@ func TestServeForTheNetwork(t *testing.T) {
 		t.Skip("this machine is in no network")
 	}
 	assert.Contains(t, out, "Other machines on your network find it at\n  http://")
-	assert.Contains(t, out, "shows no radio")
+	assert.Contains(t, out, "may show no radio")
 	assert.Contains(t, out, "█")
 }
 
@@ -112,7 +114,7 @@ func TestServeRefuses(t *testing.T) {
 	_, port, _ := net.SplitHostPort(l.Addr().String())
 	code, _, errs = command(t, "serve", "--page", aPage(t), "--port", port)
 	assert.Equal(t, exit.CodeTrouble, code)
-	assert.Contains(t, errs, "choose another with --port")
+	assert.Contains(t, errs, "choose another with “propsoff serve --port”")
 }
 
 // All that it says, in every language.
@@ -131,4 +133,29 @@ func TestServeInEveryLanguage(t *testing.T) {
 			assert.NotContains(t, out+lan+none, english)
 		}
 	}
+}
+
+// A second start opens the page that is there; what that run was not told of is no longer to be had.
+func TestServedAlready(t *testing.T) {
+	h, err := serve.NewHandler(os.DirFS(aPage(t)), serve.Home)
+	require.NoError(t, err)
+	ctx, cancel := context.WithCancel(context.Background())
+	at, port, err := serve.Listen(ctx, 0)
+	require.NoError(t, err)
+	ended := make(chan error, 1)
+	go func() { ended <- h.Run(ctx, at...) }()
+	defer func() { cancel(); require.NoError(t, <-ended) }()
+	args := []string{"serve", "--port", strconv.Itoa(port)}
+	w, _, errs := testWorld(t)
+	err = servePage(ctx, w, serving{port: uint16(port), folder: aPage(t)})
+	code, said := exit.Code(err)
+	assert.Equal(t, exit.CodeTrouble, code)
+	assert.ErrorContains(t, said, "end it first")
+	for _, book := range wordstest.Other() {
+		assert.NotEqual(t, w.Error(said), (&world.World{Book: book}).Error(said))
+	}
+	code, _, e := command(t, append(args, "--page", aPage(t), "--lan")...)
+	assert.Equal(t, exit.CodeTrouble, code)
+	assert.Contains(t, e, "for --lan or --page end it first")
+	assert.Empty(t, errs.String())
 }

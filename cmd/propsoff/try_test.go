@@ -128,6 +128,16 @@ func TestLearnNeedNotTryAFileThatWasGiven(t *testing.T) {
 	l.say("quit")
 	assert.Equal(t, exit.CodeTrouble, l.finish())
 	assert.NotContains(t, l.out.String(), "Somebody else")
+	assert.Contains(t, l.err.String(), "nothing is kept")
+
+	for language, says := range map[string]string{"en": "the radio file stays as it is, and untried", "de": "bleibt, wie sie ist, und nicht ausprobiert"} {
+		l = sit(t, given(t, deskFile("A")), "--language", language)
+		l.port.plug(deskInfo("A"))
+		l.reads("propsoff learn --anew")
+		l.say("quit")
+		assert.Equal(t, exit.CodeTrouble, l.finish())
+		assert.Contains(t, l.err.String(), says)
+	}
 }
 
 // What `radios take` keeps says that it is still to be tried.
@@ -137,7 +147,7 @@ func TestTakenFilesAreToBeTried(t *testing.T) {
 	f := deskFile("A")
 	require.NoError(t, os.WriteFile(path, f.Marshal(), 0o600))
 	require.Equal(t, exit.CodeDone, execute(t.Context(), []string{"radios", "take", path}, w))
-	assert.Contains(t, out.String(), "each control is moved once to try it")
+	assert.Contains(t, out.String(), "Window and page try it first")
 	all := w.Store.Files()
 	require.Len(t, all, 1)
 	assert.True(t, all[0].File.Given)

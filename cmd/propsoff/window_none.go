@@ -4,6 +4,7 @@ package main
 
 import (
 	"context"
+	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -32,7 +33,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	program, err := withWindow()
 	if err != nil && o.plain() && serve.Folder() != nil {
 		o.world.Tell(words.T("serve.instead"))
-		return servePage(ctx, o.world, serving{port: serve.Port})
+		return servePage(ctx, o.world, serving{port: serve.Port, asks: o.asks()})
 	}
 	if err != nil {
 		return exit.Trouble(err)
@@ -65,5 +66,20 @@ func withWindow() (program string, err error) {
 
 // plain tells that nothing was asked of the window that the page cannot have.
 func (o *windowOptions) plain() bool {
-	return !o.bare() && o.world != nil && *o.Named == (world.Named{}) && o.device == "" && o.pupil == "" && o.open == "" && !o.outside
+	return !o.bare() && o.world != nil && *o.Named == (world.Named{}) && o.device == "" && o.pupil == "" && o.open == "" && o.size == "" && !o.outside
+}
+
+// asks is what the address of the page says of what was asked for: its language and its sheet are no business of a window alone.
+func (o *windowOptions) asks() string {
+	asks := url.Values{}
+	if o.asked("language") {
+		asks.Set("language", o.world.Language().Code())
+	}
+	if o.theme != "" && o.asked("sheet") {
+		asks.Set("sheet", o.theme)
+	}
+	if len(asks) == 0 {
+		return ""
+	}
+	return "?" + asks.Encode()
 }

@@ -14,6 +14,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // The window program takes the launcher's own place: the same process, its arguments, and its exit status. So nothing is
@@ -50,4 +53,17 @@ func TestLauncherBecomesTheWindow(t *testing.T) {
 	require.NoError(t, os.Remove(window))
 	_, out, _ = launch(":7")
 	assert.Contains(t, out, "came back: This build of propsoff has no window")
+}
+
+// What the page can have of what was asked for goes into its address; what it cannot have opens no page.
+func TestThePageInTheWindowsPlace(t *testing.T) {
+	o := windowOptions{windowFlags: &windowFlags{theme: "dark"}, Named: new(world.Named), world: &world.World{Book: words.In("de")}}
+	given := map[string]bool{}
+	o.asked = func(flag string) bool { return given[flag] }
+	assert.True(t, o.plain())
+	assert.Empty(t, o.asks(), "what nobody asked for is the page's own to choose")
+	given["sheet"], given["language"] = true, true
+	assert.Equal(t, "?language=de&sheet=dark", o.asks())
+	o.size = "1280x800"
+	assert.False(t, o.plain())
 }

@@ -175,14 +175,22 @@ func TestFilesComeAndGo(t *testing.T) {
 	d.must(d.p.Eval(row+`.querySelector(".give").click()`, nil))
 	d.must(d.p.WaitFor(`document.getElementById("link").value`, patience))
 	assert.Equal(t, string(craft), d.kept(d.says(`document.getElementById("link").value`)))
-	d.must(d.p.WaitFor(`document.getElementById("modules").getAttribute("d").length > 100`, patience))
+	d.must(d.p.WaitFor(`!document.querySelector('[data-way="here"]').hidden && document.getElementById("code").hasAttribute("hidden")`, patience)) // a phone would ask itself
+	assert.Equal(t, "code", d.says(`propsoffPage.link("crafts/heron.yaml", "http://192.0.2.7:7767/").then(l => JSON.parse(l)).then(l => l.code.length > 100 ? l.way : "none")`))
 	d.picture("link")
 	var told string
 	d.must(d.p.Eval(`propsoffPage.take("x.yaml", new TextEncoder().encode("no file of ours"))`, &told))
-	assert.Contains(t, told, "x.yaml: this is nothing that can be kept here")
+	assert.Contains(t, told, "x.yaml: nothing of this kind is kept here")
 	for _, said := range d.p.Said() {
 		assert.NotContains(t, said, "Content Security Policy", "the page asks for nothing that it forbids itself")
 	}
+
+	// As the page said of the craft: with its path behind the address it flies.
+	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/heron.yaml"))
+	d.begun()
+	assert.Empty(t, d.says(`propsoffFloor.complaint()`))
+	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/gone.yaml"))
+	d.must(d.p.WaitFor(`document.documentElement.classList.contains("ended") && propsoffFloor.complaint().includes("gone.yaml")`, patience))
 }
 
 // What F12 records is kept, and goes out as a terminal reads it.
@@ -227,7 +235,7 @@ func TestFilesOnAPhone(t *testing.T) {
 		var wide bool
 		d.must(d.p.Eval(`document.getElementById("box").scrollWidth <= document.getElementById("box").clientWidth && document.getElementById("box").getBoundingClientRect().bottom <= innerHeight`, &wide))
 		assert.True(t, wide, "nothing of it is beyond the screen")
-		assert.Contains(t, d.says(`[...document.querySelectorAll("#box h2 span")].filter(s => s.offsetParent).map(s => s.textContent).join("")`), "Was dieser Browser")
+		assert.Contains(t, d.says(`[...document.querySelectorAll("#box h2 span")].filter(s => s.offsetParent).map(s => s.textContent).join("")`), "Deine Dateien auf dieser Seite")
 		d.picture("files")
 		if !*full {
 			break

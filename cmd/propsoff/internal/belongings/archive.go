@@ -27,7 +27,10 @@ const (
 	mostUnpacked = 512 << 20
 )
 
-func isArchive(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) } // the mark of a file within (APPNOTE of the ZIP format, 4.3.7)
+// isArchive knows an archive by the mark of a file within, and one of nothing by that of its end (APPNOTE of the ZIP format, 4.3.7 and 4.3.16).
+func isArchive(data []byte) bool {
+	return bytes.HasPrefix(data, []byte("PK\x03\x04")) || bytes.HasPrefix(data, []byte("PK\x05\x06"))
+}
 
 // Pack writes all that is kept as one archive.
 func (p Places) Pack(w io.Writer) error {
@@ -48,7 +51,7 @@ func (p Places) Pack(w io.Writer) error {
 	return z.Close()
 }
 
-// unpack keeps each file of an archive. One that cannot be kept is told and hinders no other.
+// unpack keeps each file of an archive. One that cannot be kept is told and hinders no other; what is too much ends it, and what was kept until then is told as well.
 func (p Places) unpack(data []byte) (words.Text, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
@@ -58,30 +61,36 @@ func (p Places) unpack(data []byte) (words.Text, error) {
 		return words.Text{}, words.Wrong("belongings.too-much")
 	}
 	var bad words.Problems
-	kept, left := 0, int64(mostUnpacked)
+	kept, others, left := 0, false, int64(mostUnpacked)
+	said := func() words.Text {
+		return words.T("belongings.unpacked", words.Args{"n": words.Count(kept), "some": words.Flag(kept > 0), "left": words.Flag(others)})
+	}
 	for _, f := range z.File {
 		if strings.HasSuffix(f.Name, "/") {
 			continue
 		}
 		text, err := unpacked(f, left)
 		if errors.Is(err, errTooMuch) {
-			return words.Text{}, err
+			return said(), append(bad, words.Within(f.Name, err))
 		}
 		left -= int64(len(text))
+		stays := false
 		if err == nil {
-			err = p.restore(f.Name, text)
+			stays, err = p.restore(f.Name, text)
 		}
-		if err != nil {
+		switch {
+		case err != nil:
 			bad = append(bad, words.Within(f.Name, err))
-			continue
+		case stays:
+			others = true
+		default:
+			kept++
 		}
-		kept++
 	}
-	said := words.T("belongings.unpacked", words.Args{"n": words.Count(kept), "some": words.Flag(kept > 0)})
 	if len(bad) > 0 {
-		return said, bad
+		return said(), bad
 	}
-	return said, nil
+	return said(), nil
 }
 
 var errTooMuch error = words.Wrong("belongings.too-much")
@@ -99,21 +108,22 @@ func unpacked(f *zip.File, left int64) ([]byte, error) {
 	return data, err
 }
 
-// restore keeps one file of an archive. Settings are taken over where there are none yet: they are of habit, and not to be changed by a file.
-func (p Places) restore(name string, data []byte) error {
+// restore keeps one file of an archive. Settings are taken over where there are none yet: they are of habit, and not to be changed by a file. Of others, stays
+// is true.
+func (p Places) restore(name string, data []byte) (stays bool, err error) {
 	if slices.Contains(settings, name) {
 		if len(data) > yamldoc.Most {
-			return errTooMuch
+			return false, errTooMuch
 		}
 		_, err := p.only(name, data)
 		if e := (*words.Problem)(nil); errors.As(err, &e) && e.Text.ID() == "belongings.other-there" {
-			return nil
+			return true, nil
 		}
-		return err
+		return false, err
 	}
 	if isArchive(data) { // one in another would have no end
-		return words.Wrong("belongings.nothing")
+		return false, words.Wrong("belongings.nothing")
 	}
-	_, err := p.keep(baseOf(name), data)
-	return err
+	_, err = p.keep(baseOf(name), data)
+	return false, err
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"time"
@@ -30,6 +31,8 @@ type Places struct {
 	Logbook logbook.Store
 	// Config is where settings and gestures stand, Crafts and Takes beside or below it.
 	Config, Crafts, Takes string
+	// InPage: they are a browser's, where nobody can type a command or move a file.
+	InPage bool
 }
 
 // Known are the places of this machine; an error where it has none.
@@ -41,7 +44,7 @@ func Known() (p Places, err error) {
 		return p, err
 	}
 	p.Config, p.Takes = filepath.Dir(p.Radios.Dir), world.TakesFolder()
-	p.Crafts = filepath.Join(p.Config, "crafts")
+	p.Crafts, p.InPage = filepath.Join(p.Config, "crafts"), runtime.GOOS == "js"
 	return p, nil
 }
 
@@ -83,7 +86,7 @@ func (p Places) keep(name string, data []byte) (words.Text, error) {
 	case "gestures":
 		return p.gestures(name, data)
 	case "script":
-		return words.Text{}, words.Wrong("belongings.script")
+		return words.Text{}, words.Wrong("belongings.script", words.Args{"page": words.Flag(p.InPage)})
 	}
 	return words.Text{}, words.Wrong("belongings.nothing")
 }
@@ -94,7 +97,13 @@ func (p Places) radio(name string, data []byte) (words.Text, error) {
 		return words.Text{}, err
 	}
 	path, kept, err := p.Radios.Take(f, false)
-	if err != nil {
+	e := (*words.Problem)(nil)
+	switch {
+	case p.InPage && errors.Is(err, radio.ErrOfNobody):
+		return words.Text{}, words.Wrong("belongings.of-nobody")
+	case p.InPage && errors.As(err, &e) && e.Text.ID() == "radio.there-already":
+		return words.Text{}, words.Wrong("belongings.radio-there")
+	case err != nil:
 		return words.Text{}, err
 	}
 	return tell.RadioTaken(&f, path, kept), nil
@@ -109,7 +118,7 @@ func (p Places) craft(name string, data []byte) (words.Text, error) {
 		return words.T("belongings.there", words.Args{"path": words.Quote(path)}), nil
 	}
 	path, err := f.SaveNew(p.Crafts, strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"))
-	return words.T("belongings.craft", words.Args{"path": words.Quote(path)}), err
+	return words.T("belongings.craft", words.Args{"path": words.Quote(path), "page": words.Flag(p.InPage)}), err
 }
 
 func (p Places) gestures(name string, data []byte) (words.Text, error) {
@@ -130,7 +139,7 @@ func (p Places) only(name string, data []byte) (words.Text, error) {
 	}
 	err := door.PublishBytes(path, door.Out{Private: true}, data)
 	if errors.Is(err, fs.ErrExist) {
-		return words.Text{}, words.Wrong("belongings.other-there", words.Args{"path": words.Quote(path)})
+		return words.Text{}, words.Wrong("belongings.other-there", words.Args{"path": words.Quote(path), "page": words.Flag(p.InPage)})
 	}
 	return words.T("belongings.kept", words.Args{"path": words.Quote(path)}), err
 }
@@ -140,7 +149,7 @@ func (p Places) take(name string, data []byte) (words.Text, error) {
 	case p.Takes == "":
 		return words.Text{}, words.Wrong("belongings.nowhere")
 	case len(data) > mostTake:
-		return words.Text{}, words.Wrong("belongings.nothing")
+		return words.Text{}, words.Wrong("belongings.long-take")
 	}
 	ending := cmp.Or(filepath.Ext(name), ".take")
 	if path := same(p.Takes, ending, data); path != "" {

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -196,7 +197,9 @@ func TestOneArchiveOfAll(t *testing.T) {
 
 	require.NoError(t, os.WriteFile(filepath.Join(other.Config, "remembered.yaml"), []byte("propsoff: remembered 1\ntheme: dark\n"), 0o600))
 	text, err = other.Keep("all.zip", b.Bytes())
-	said(t, text, err)
+	told := said(t, text, err)
+	assert.Contains(t, told, "5 files")
+	assert.Contains(t, told, "settings were left out")
 	assert.Contains(t, tree(t, other.Config)["remembered.yaml"], "dark", "settings of one's own stay")
 }
 
@@ -212,6 +215,14 @@ func archive(t *testing.T, files ...[2]string) []byte {
 	}
 	require.NoError(t, z.Close())
 	return b.Bytes()
+}
+
+// Where nothing is kept the archive is empty, and is taken in as that.
+func TestAnArchiveOfNothing(t *testing.T) {
+	var b bytes.Buffer
+	require.NoError(t, places(t).Pack(&b))
+	text, err := places(t).Keep("all.zip", b.Bytes())
+	assert.Contains(t, said(t, text, err), "No file of the archive was kept.")
 }
 
 // What means harm comes nowhere but where such a file belongs, and one bad file hinders no other.
@@ -321,10 +332,50 @@ func TestDamagedLinks(t *testing.T) {
 
 // All that is said, in every language.
 func TestSaidInEveryLanguage(t *testing.T) {
-	for _, id := range []words.ID{"kept", "there", "craft", "logbook", "unpacked", "settings", "nothing", "script", "other-there", "nowhere", "torn", "too-much", "long-link", "damaged-link", "not-short"} {
-		text := words.T("belongings."+id, words.Args{"path": words.Quote("/p"), "name": words.Quote("Juniper"), "n": words.Count(2), "some": words.Flag(true), "why": words.Quote("x")})
+	for _, id := range []words.ID{"kept", "there", "craft", "logbook", "unpacked", "settings", "nothing", "script", "other-there", "nowhere", "torn", "too-much", "long-take", "here-alone", "no-code", "radio-there", "of-nobody", "long-link", "damaged-link", "not-short"} {
+		text := words.T("belongings."+id, words.Args{"path": words.Quote("/p"), "name": words.Quote("Juniper"), "n": words.Count(2), "some": words.Flag(true), "left": words.Flag(true), "page": words.Flag(true), "why": words.Quote("x")})
 		for _, book := range wordstest.Other() {
 			assert.NotEqual(t, words.English().Say(text), book.Say(text), id)
 		}
+	}
+}
+
+// RFC 6761, 6.3: localhost is always the machine itself. RFC 6890: so are 127.0.0.0/8 and ::1.
+func TestAnAddressThatMeansTheMachineItself(t *testing.T) {
+	for address, only := range map[string]bool{
+		"http://localhost:7767/#file1=x": true, "http://LOCALHOST/": true, "http://127.0.0.1:7767/": true, "http://127.8.8.8/": true, "http://[::1]:7767/": true,
+		"http://192.0.2.7:7767/": false, "https://bench.example/localhost": false, "http://localhost.example/": false, "http://[2001:db8::1]/": false, "": false, "http://%zz/": false,
+	} {
+		assert.Equal(t, only, belongings.OnlyHere(address), address)
+	}
+}
+
+// In a page no sentence names a command, a flag or a folder that is not there.
+func TestWhatAPageSays(t *testing.T) {
+	p := places(t)
+	p.InPage = true
+	keep := func(name, text string) (string, error) {
+		t.Helper()
+		said, err := p.Keep(name, []byte(text))
+		return words.English().Say(said), err
+	}
+	said, err := keep("heron.yaml", string(craft(t)))
+	require.NoError(t, err)
+	assert.Contains(t, said, p.Crafts)
+	assert.Contains(t, said, "?craft= and this path")
+	_, err = keep("r.yaml", aRadio)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(p.Config, "gestures.yaml"), []byte("other"), 0o600))
+	nobody := regexp.MustCompile(`(?m)^device:.*\n(?: .*\n)*`).ReplaceAllString(aRadio, "")
+	require.NotEqual(t, aRadio, nobody)
+	for name, c := range map[string]struct{ text, says string }{
+		"other radio": {strings.Replace(aRadio, "stick-mode: 2", "stick-mode: 3", 1), "the file of this very radio is there already"},
+		"no radio":    {nobody, "names no radio"},
+		"gestures":    {string(gestures(t)), "another one is at"},
+		"script":      {"propsoff: script 1\n", "it is not kept"},
+	} {
+		_, err := keep("given.yaml", c.text)
+		require.ErrorContains(t, err, c.says, name)
+		assert.NotRegexp(t, "--|propsoff [a-z]|move", err.Error(), name)
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"encoding/base64"
 	"errors"
 	"io"
+	"net/netip"
+	"net/url"
 	"path"
 	"strings"
 
@@ -90,4 +92,14 @@ func OfLink(link string) (name string, text []byte, ok bool, err error) {
 		return "", nil, false, nil
 	}
 	return OfFragment(fragment)
+}
+
+// OnlyHere tells whether an address means whatever computer it is opened on, so that a link to it leads nobody to this one (RFC 6761, 6.3; RFC 6890).
+func OnlyHere(address string) bool {
+	u, err := url.Parse(address)
+	if err != nil {
+		return false
+	}
+	ip, err := netip.ParseAddr(u.Hostname())
+	return err == nil && ip.Unmap().IsLoopback() || strings.EqualFold(u.Hostname(), "localhost")
 }

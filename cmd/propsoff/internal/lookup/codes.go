@@ -55,8 +55,11 @@ func Such(c happening.Code) (all []happening.Happening) {
 		from, to, second = 1<<arming.BeingSetUp, 1<<arming.BeingSetUp, []int32{0, 1, 2, 4}
 	case happening.Sinking, happening.SinkEnded:
 		second = []int32{int32(happening.Free), int32(happening.OnStand), int32(happening.OnGround), int32(happening.Broken)}
-	case happening.TravelShort:
-		second = []int32{int32(pulse.Low), int32(pulse.High)}
+	case happening.TravelShort: // of the throttle and of yaw alone: theirs are the corners
+		from = to + 1
+		for layout, ends := sim.Default().Layout, []int32{int32(pulse.Low), int32(pulse.High)}; len(ends) > 0; ends = ends[1:] {
+			all = append(all, happening.Happening{Code: c, A: int32(layout.Throttle), B: ends[0]}, happening.Happening{Code: c, A: int32(layout.Yaw), B: ends[0]})
+		}
 	case happening.Moved:
 		to = pulse.HeightHeld
 		all = append(all, happening.Happening{Code: c, A: pulse.HoverAt(3000)})

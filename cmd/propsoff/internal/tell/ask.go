@@ -118,7 +118,8 @@ func AskFirst(v *learn.View) words.Text {
 func AskedTitle(v *learn.View) words.Text {
 	done := v.Question >= learn.Done || len(v.Plan) == 0
 	if v.Trying {
-		return words.T("ask.title-try", words.Args{"done": words.Flag(done), "n": words.Whole(v.Now + 1), "all": words.Whole(len(v.Plan))})
+		left := done && slices.ContainsFunc(v.Plan, func(i learn.Item) bool { return i.Skipped })
+		return words.T("ask.title-try", words.Args{"done": words.Flag(done), "left": words.Flag(left), "n": words.Whole(v.Now + 1), "all": words.Whole(len(v.Plan))})
 	}
 	return words.T("ask.title", words.Args{"done": words.Flag(done), "n": words.Whole(v.Now + 1), "all": words.Whole(len(v.Plan))})
 }

@@ -147,6 +147,7 @@ func TestATryAsksForEachControlAsTheFileHasIt(t *testing.T) {
 	assert.Equal(t, "a given file, tried", spoken(AskedTitle(&v)))
 	v.Plan[0].Skipped = true
 	assert.Equal(t, "This radio’s file was not tried to the end.", spoken(Ask(&v, "")))
+	assert.Equal(t, "a given file, left untried", spoken(AskedTitle(&v)))
 	n := learn.Notice{Code: learn.Another, Job: "yaw", Axis: 3, Button: -1, OtherAxis: -1, OtherButton: 6, OtherJob: "arm"}
 	assert.Equal(t, "Yaw is asked for, in the file on axis 4, but button 7 (arm) moved. Put that back. If it was the right one to move, the file does not fit this radio: learn it anew.",
 		spoken(Noticed(n)))

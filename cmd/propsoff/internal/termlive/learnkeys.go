@@ -189,7 +189,7 @@ var sides = map[string]radio.Side{"left": radio.Left, "right": radio.Right, "top
 func (g *learning) do(word, rest string) error {
 	switch {
 	case word == "quit":
-		return errLeft
+		return g.left()
 	case g.learned: // only the file is to be written yet
 		if word == "save" || word == "enough" || word == "" {
 			if g.keep(rest) {

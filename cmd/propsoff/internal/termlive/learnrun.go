@@ -50,8 +50,16 @@ type learning struct {
 	naming    bool
 }
 
-// errLeft is given where a person leaves, errKept where the file was written at last.
-var errLeft, errKept error = words.Wrong("ask.stopped"), errors.New("kept")
+// errKept is given where the file was written at last.
+var errKept = errors.New("kept")
+
+// left is the error where a person leaves: what was being learned is gone, a file that was being tried is not.
+func (g *learning) left() error {
+	if g.learner != nil && g.learner.Tries() {
+		return words.Wrong("ask.stopped-try")
+	}
+	return words.Wrong("ask.stopped")
+}
 
 // run learns one radio. It ends when the file is written, or cannot be and nobody is there to mend that.
 func (g *learning) run(ctx context.Context) error {
@@ -96,7 +104,7 @@ func (g *learning) loop(ctx context.Context) error {
 		}
 		select {
 		case <-ctx.Done():
-			return errLeft
+			return g.left()
 		case <-g.wake():
 		case <-tick.C:
 			if g.device == nil && time.Now().After(lookAt) {

@@ -252,7 +252,7 @@ func (p *part) save() bool {
 		p.Said = tell.LayoutNotSaved(path, err)
 		return false
 	}
-	p.where, p.until = words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(path == p.began)}), p.s.Options.Loop.Clock().Now()+savedNoteFor
+	p.where, p.until = words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(path == p.began), "page": words.Flag(p.s.Options.InPage)}), p.s.Options.Loop.Clock().Now()+savedNoteFor
 	p.Said = words.Row(p.where, tell.LayoutCounts(p.use(p.file, path)))
 	p.saved, p.path, p.shipped, p.kept = p.file, path, false, len(p.undo)
 	return true
