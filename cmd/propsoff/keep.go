@@ -25,7 +25,7 @@ const mostGiven = 512 << 20
 
 // newKeep puts files where they belong, newPack packs all that is kept.
 func newKeep(w *world.World) *cobra.Command {
-	cmd := newCommand(w, "keep FILE", words.T("command.keep"), words.T("command.keep-about"))
+	cmd := newCommand(w, "keep FILE…", words.T("command.keep"), words.T("command.keep-about"))
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
 		if len(args) == 0 {
 			return words.Wrong("refused.no-file-named", words.Args{"command": words.Quote(cmd.CommandPath())})
@@ -79,7 +79,7 @@ func keepFile(w *world.World, to belongings.Places, name string) (words.Text, er
 		}
 		return to.Keep(linked, text)
 	}
-	r, err := w.Door.Open(name, "")
+	r, err := w.Door.Open(name, "door.file")
 	if err != nil {
 		return words.Text{}, err
 	}

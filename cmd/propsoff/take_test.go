@@ -148,7 +148,7 @@ func TestLiveRunIsTheSameRun(t *testing.T) {
 	assert.Contains(t, out.String(), "\x1b[H")
 	assert.Contains(t, out.String(), "propsoff run · short.yaml · ")
 	assert.NotContains(t, out.String(), "propsoff watch")
-	assert.Contains(t, out.String(), "ARMED; mode angle; link good")
+	assert.Contains(t, out.String(), "ARMED; mode angle; link: good")
 	assert.Contains(t, out.String(), "1 of 1 expectation met")
 }
 

@@ -270,12 +270,12 @@ func TestStateInOneLine(t *testing.T) {
 		f := facts.Seen(s, cfg)
 		return spoken(State(&f))
 	}
-	assert.Equal(t, "DISARMED; mode angle; link good", state())
+	assert.Equal(t, "DISARMED; mode angle; link: good", state())
 	s.Origin = link.FromRepeat
-	assert.Equal(t, "DISARMED; mode angle; link good, the craft thinks; the radio is silent", state())
+	assert.Equal(t, "DISARMED; mode angle; link: good, the craft thinks; the radio is silent", state())
 	s.Receiving = false
 	s.Armed, s.Sinking, s.SinkLeftMillis, s.Link, s.SilentMillis = true, true, 1450, link.Lost, 440
-	assert.Equal(t, "ARMED, sinking, 1.5 s left; mode angle; link lost, silent for 0.4 s", state())
+	assert.Equal(t, "ARMED, sinking, 1.5 s left; mode angle; link: lost, silent for 0.4 s", state())
 	s.In.Powered = false
 	assert.Contains(t, state(), "the craft has no power")
 }
