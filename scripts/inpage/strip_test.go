@@ -34,7 +34,7 @@ func TestAFileIsDropped(t *testing.T) {
 	d.must(d.p.WaitFor(`document.querySelector("#list").textContent.includes("heron.yaml")`, patience))
 	d.must(d.p.Drop(middle, path("robin.yaml", append([]byte("# another\n"), craft...)), path("holiday.txt", []byte("no file of ours"))))
 	d.must(d.p.WaitFor(`document.querySelector("#list").textContent.includes("robin.yaml")`, patience))
-	d.must(d.p.WaitFor(`document.getElementById("answered").textContent.includes("holiday.txt: this is nothing that can be kept here")`, patience))
+	d.must(d.p.WaitFor(`document.getElementById("answered").textContent.includes("holiday.txt: nothing of this kind is kept here")`, patience))
 	assert.Equal(t, "status", d.says(`document.getElementById("answered").role || document.getElementById("answered").getAttribute("role")`))
 	d.picture("refused")
 	d.point(d.middle("#close"))

@@ -41,7 +41,7 @@ func TestTheAlarmInTheAirByKeys(t *testing.T) {
 	require.True(t, p.reads("Learned. It is due again in 1 day."))
 	require.Len(t, book.runs, 1)
 	assert.Equal(t, "alarm-in-air", book.runs[0].Drill)
-	require.True(t, p.reads("right tries (the dot) you disarmed"))
+	p.until("what the reaction meant is worked out bit by bit", func() bool { return p.reads("right tries (the dot) you disarmed") })
 	assert.Len(t, ink.Describe(p.page).Named("alarm-try"), 4)
 	m := run().Means
 	assert.Less(t, m.Stands-m.After, int64(25))
