@@ -3,7 +3,6 @@
 package main
 
 import (
-	"context"
 	"strings"
 	"testing"
 	"time"
@@ -11,7 +10,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"propsoff.example/input"
-	"propsoff.example/input/usb"
 )
 
 // A drill in the terminal begins when a radio drives and not before: it says what it waits for, and notes nothing.
@@ -19,15 +17,8 @@ func TestADrillRunWaitsForTheHand(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	b := newBus()
-	w, out, errs := testWorld(t)
-	w.Radios, w.Now = b, usb.Now
 	text := strings.Replace(radioText, "controls:", "stick-mode: 1\ncontrols:", 1)
-	ctx, cancel := context.WithCancel(context.Background())
-	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}
-	go func() {
-		r.code <- execute(ctx, []string{"drill", "run", "gesture-craft-menu", "--json", "--radio", radioFile(t, text)}, w)
-	}()
-	t.Cleanup(cancel)
+	r := startCommand(t, b, nil, "drill", "run", "gesture-craft-menu", "--json", "--radio", radioFile(t, text))
 	r.until(t, "A drill needs your own hand: plug in a radio that has been learned. It begins by itself then.")
 	time.Sleep(300 * time.Millisecond)
 	assert.NotContains(t, r.out.String(), `"code":"drill"`)

@@ -21,7 +21,6 @@ import (
 	"propsoff.example/input/learn"
 	"propsoff.example/input/radio"
 	"propsoff.example/input/script"
-	"propsoff.example/input/usb"
 	"propsoff.example/sim/drill"
 	"propsoff.example/sim/drill/drillfile"
 	"propsoff.example/sim/examine"
@@ -109,20 +108,19 @@ func proved(t *testing.T) (all []string) {
 // drillTold runs a drill in which no hand moves, until a line is there.
 func drillTold(t *testing.T, until, code string) []string {
 	t.Helper()
+	r := startCommand(t, deskBus(), nil, "drill", "run", code, "--json", "--tries", "1", "--radio", radioFile(t, radioText))
+	r.until(t, until)
+	r.stop(t)
+	return strings.Split(strings.TrimSpace(r.out.String()), "\n")
+}
+
+// deskBus is a bus with a radio whose throttle is down, and which lies still.
+func deskBus() *bus {
 	b := newBus()
 	desk := found("Moorland Desk 7", "/dev/input/event5", "A")
 	b.last[desk.Path] = input.Raw{Axes: [input.MaxAxes]int32{0, 1024, 1024, 1024, 0, 0}}
 	b.plug(desk)
-	w, out, errs := testWorld(t)
-	w.Radios, w.Now = b, usb.Now
-	ctx, cancel := context.WithCancel(t.Context())
-	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}
-	go func() {
-		r.code <- execute(ctx, []string{"drill", "run", code, "--json", "--tries", "1", "--radio", radioFile(t, radioText)}, w)
-	}()
-	r.until(t, until)
-	r.stop(t)
-	return strings.Split(strings.TrimSpace(out.String()), "\n")
+	return b
 }
 
 // inLogbook are lines of a logbook with every kind of entry.

@@ -137,22 +137,11 @@ func runTake(t *testing.T, path string) (code int, said string) {
 func TestAStoppedDrillIsKept(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
-	b := newBus()
-	desk := found("Moorland Desk 7", "/dev/input/event5", "A")
-	b.last[desk.Path] = input.Raw{Axes: [input.MaxAxes]int32{0, 1024, 1024, 1024, 0, 0}}
-	b.plug(desk)
-	w, out, errs := testWorld(t)
-	w.Radios, w.Now = b, usb.Now
-	ctx, cancel := context.WithCancel(context.Background())
-	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}
-	t.Cleanup(cancel)
-	go func() {
-		r.code <- execute(ctx, []string{"drill", "run", "find-throttle", "find-yaw", "--json", "--pupil", "Ann", "--radio", radioFile(t, radioText)}, w)
-	}()
+	r := startCommand(t, deskBus(), nil, "drill", "run", "find-throttle", "find-yaw", "--json", "--pupil", "Ann", "--radio", radioFile(t, radioText))
 	r.until(t, `"code":"verdict"`)
 	assert.Equal(t, exit.CodeFailed, r.stop(t))
-	assert.Equal(t, 1, strings.Count(out.String(), `"code":"drill-ended"`), out.String())
-	assert.Equal(t, 1, strings.Count(out.String(), `"code":"drill"`), "the next one does not begin")
+	assert.Equal(t, 1, strings.Count(r.out.String(), `"code":"drill-ended"`), r.out.String())
+	assert.Equal(t, 1, strings.Count(r.out.String(), `"code":"drill"`), "the next one does not begin")
 	dir, err := logbook.Folder()
 	require.NoError(t, err)
 	var runs []drill.Run

@@ -45,6 +45,12 @@ type watching struct {
 
 func startWatch(t *testing.T, b *bus, change func(*world.World), args ...string) *watching {
 	t.Helper()
+	return startCommand(t, b, change, append([]string{"watch"}, args...)...)
+}
+
+// startCommand begins any command that reads the radios of a bus.
+func startCommand(t *testing.T, b *bus, change func(*world.World), args ...string) *watching {
+	t.Helper()
 	w, out, errs := testWorld(t)
 	w.Radios, w.Now = b, usb.Now
 	if change != nil {
@@ -52,7 +58,7 @@ func startWatch(t *testing.T, b *bus, change func(*world.World), args ...string)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}
-	go func() { r.code <- execute(ctx, append([]string{"watch"}, args...), w) }()
+	go func() { r.code <- execute(ctx, args, w) }()
 	t.Cleanup(cancel)
 	return r
 }

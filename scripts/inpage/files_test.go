@@ -197,15 +197,7 @@ func TestFilesComeAndGo(t *testing.T) {
 func TestATakeIsKept(t *testing.T) {
 	d := served(t, size{1280, 800, 1, false})
 	d.open(catch)
-	d.press("understood")
-	d.press("start-row-2")
-	d.row("The bench")
-	d.reads("ARMED")
-	d.must(d.p.Press("F12"))
-	d.reads(".take")
-	d.wait(1500)
-	d.must(d.p.Press("F12"))
-	d.wait(1500)
+	d.records(1500)
 	d.must(d.p.Eval(`document.getElementById("files").click()`, nil))
 	row := `[...document.querySelectorAll("#list li")].find(r => r.textContent.includes(".take"))`
 	d.must(d.p.WaitFor(row, patience))
