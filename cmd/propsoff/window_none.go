@@ -57,8 +57,15 @@ func withWindow() (program string, err error) {
 	if _, err := os.Stat(program); err != nil {
 		return "", words.Wrong("notice.no-window")
 	}
-	// A machine without the libraries that draw and sound does not even load it.
-	if said, err := exec.Command(program, "version").CombinedOutput(); err != nil {
+	// A machine without the libraries that draw and sound does not even load it; where nobody answers at the display, it ends at once with the code
+	// for trouble, which a loader never gives.
+	try := exec.Command(program, "version")
+	try.Env = append(os.Environ(), handedOver+"=1")
+	said, err := try.CombinedOutput()
+	if err != nil && try.ProcessState != nil && try.ProcessState.ExitCode() == exit.CodeTrouble {
+		return "", words.Wrong("notice.no-display")
+	}
+	if err != nil {
 		return "", words.Wrong("refused.not-started", words.Args{"path": words.Quote(program), "why": words.Quote(strings.TrimSpace(string(said)))}).Because(err)
 	}
 	return program, nil
