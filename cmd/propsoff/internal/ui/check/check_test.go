@@ -150,7 +150,9 @@ func checkStage(t testing.TB, v *ck.View) *uitest.Stage {
 			s.Frame[c.Channel] = c.Width
 		}
 	}
-	return s.Send().Wait(30)
+	s.Send().Wait(30)
+	s.V.Notice(words.T("check.stands-still"))
+	return s
 }
 
 func checked(others int, faulty, long bool, us int64) func(t testing.TB) *uitest.Stage {

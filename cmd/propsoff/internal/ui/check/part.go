@@ -12,7 +12,7 @@ import (
 	"propsoff.example/input"
 	"propsoff.example/input/check"
 	"propsoff.example/input/radio"
-	"propsoff.example/sim"
+	"propsoff.example/sim/pulse"
 )
 
 // part is the work behind the sheet: while it is open it listens to the radio that drives.
@@ -26,12 +26,11 @@ type part struct {
 	wants check.Wants
 	needs words.Text // why this radio cannot be checked; says nothing where it can, or where none drives
 	heard []whodrives.Heard
-	// The latest state heard, on the radio's clock, and the bench's tick then: its ticks tell how time goes on while a still
-	// hand sends nothing.
-	last     input.Raw
-	has      bool
-	at, tick int64
-	snap     sim.Snapshot
+	// The latest state heard, and the time on the radio's clock: that of the latest state, and what has passed since, as a still hand sends nothing. now is
+	// the loop's clock at the last turn; the bench's own time stands meanwhile.
+	last    input.Raw
+	has     bool
+	at, now int64
 	picked   bool // a person has chosen what to look at
 	asked    [2]int
 	ended    bool // the findings were shown at the end
@@ -49,10 +48,12 @@ func (p *part) Open() {
 func (p *part) Close() {
 	p.on, p.checker = false, nil
 	p.s.Options.Driver.Listen(false)
+	p.s.Rest(false)
 }
 
-// begin begins afresh with whoever drives now.
+// begin begins afresh with whoever drives now. What is checked does not move the bench meanwhile.
 func (p *part) begin() {
+	defer func() { p.s.Rest(p.checker != nil) }()
 	d := &p.s.Driving
 	p.checker, p.needs, p.View = nil, words.Text{}, View{}
 	p.picked, p.ended, p.asked = false, false, [2]int{-1, -1}
@@ -125,8 +126,11 @@ func (p *part) Turn() {
 	if p.checker == nil {
 		return
 	}
-	p.s.Options.Loop.Snapshot(&p.snap)
-	tick := p.snap.Tick
+	now := p.s.Options.Loop.Clock().Now()
+	if p.s.Seen() { // else a browser shows no reading, and nothing counts as still
+		p.at += now - p.now
+	}
+	p.now = now
 	for i := range p.heard {
 		h := &p.heard[i]
 		if h.Gone {
@@ -136,9 +140,9 @@ func (p *part) Turn() {
 			p.checker.Feed(&h.Raw)
 			p.last, p.has = h.Raw, true
 		}
-		p.at, p.tick = h.Raw.At, tick
+		p.at = h.Raw.At
 	}
-	p.checker.Tick(p.at + (tick-p.tick)*1000)
+	p.checker.Tick(p.at)
 	p.checker.View(&p.Check)
 	p.follow()
 }
@@ -167,6 +171,20 @@ func (p *part) Fill(v *ui.View) {
 		p.Needs = tell.CheckNeedsRadio(p.s.Played(), len(v.Radios), v.KeyToRadio(ui.OnCheck))
 	}
 	*Of(v) = p.View
+	if p.checker != nil {
+		p.show(v)
+	}
+}
+
+// show draws the radio as the check reads it, since the bench reads nothing, and says so.
+func (p *part) show(v *ui.View) {
+	v.Notice(words.T("check.stands-still"))
+	v.Chart = v.Chart[:0] // where the sticks were before
+	for i := range p.Check.Controls {
+		if c := &p.Check.Controls[i]; c.Known && c.Channel >= 0 && c.Channel < pulse.Channels {
+			v.Snap.In.Sent[c.Channel], v.Snap.In.HasSent = c.Width, true
+		}
+	}
 }
 
 // anew begins the check again. A still hand sends nothing: the latest state stands.

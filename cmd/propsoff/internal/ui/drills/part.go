@@ -112,7 +112,7 @@ func (p *part) Turn() {
 	for _, set := range p.refused {
 		p.o.Pupils.Refused(set)
 	}
-	if p.s.Options.Loop.Pace() != live.Running {
+	if p.s.Options.Loop.Pace() != live.Running || p.s.Rests() {
 		p.o.Coach.OffPace()
 	}
 	p.o.Coach.View(&p.s.Run)

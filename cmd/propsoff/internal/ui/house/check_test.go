@@ -11,10 +11,13 @@ import (
 	"propsoff.example/cmd/propsoff/internal/live/whodrives"
 	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/gestures/patternfile"
 	"propsoff.example/input"
 	"propsoff.example/input/inputtest"
 	"propsoff.example/input/radio"
 	"propsoff.example/input/usb"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/pulse"
 )
 
 // handsRadio is one radio whose hands are written in the clock's time; pulled, it is not there. called is another name for it, empty for its own.
@@ -95,6 +98,11 @@ func atTheRadioWith(t *testing.T, more func(*whodrives.Options, *screen.Options)
 }
 
 func radioBefore(t *testing.T, all func(*handsRadio, *clock) whodrives.Radios, more func(*whodrives.Options, *screen.Options)) (*person, *handsRadio) {
+	return radioFor(t, changed(t, assets.BuiltIn), all, more)
+}
+
+// radioFor is atTheRadio with a craft that was read.
+func radioFor(t *testing.T, c *craftfile.File, all func(*handsRadio, *clock) whodrives.Radios, more func(*whodrives.Options, *screen.Options)) (*person, *handsRadio) {
 	info := input.Info{Path: "/dev/input/event9", Name: "Moorland Desk 7", Vendor: 0x1f4a, Product: 7, Serial: "A", Way: "event"}
 	for i := range 5 {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
@@ -108,7 +116,7 @@ func radioBefore(t *testing.T, all func(*handsRadio, *clock) whodrives.Radios, m
 		file.Controls = append(file.Controls, radio.Control{Job: job, Form: radio.Axis, Axis: i, Scale: &s, Stays: i == 0})
 	}
 	file.Controls[4].Positions = []radio.Position{{At: 0}, {At: 4094}}
-	p := sitDownAt(t, assets.BuiltIn, func(do *whodrives.Options, so *screen.Options) {
+	p := sitDownTo(t, assets.BuiltIn, c, func(do *whodrives.Options, so *screen.Options) {
 		h.clock = do.Clock.Now
 		do.Radios = all(h, do.Clock.(*clock))
 		so.Names = do.Names
@@ -189,6 +197,63 @@ func TestTheCheckOfARadioInTheWindow(t *testing.T) {
 	p.tap("Esc")
 	assert.False(t, p.reads("controls check"))
 	assert.True(t, p.reads("DISARMED"))
+}
+
+// What a check asks hands to do would open the camera's menu (full rolls while the throttle is low), and move the arm switch. On the bench it does: the hands are good
+// for it.
+// While a check is open the bench stands still, both sheets say so, and the check itself sees every move.
+func TestACheckMovesNothingOnTheBench(t *testing.T) {
+	moved := func(check bool) (*person, *handsRadio) {
+		c := changed(t, assets.BuiltIn)
+		_, text, _ := assets.Gestures("examples")
+		f, err := patternfile.Parse("examples", text, 20)
+		require.NoError(t, err)
+		c.Learn(&f.Gestures, &f.Menus)
+		p, h := radioFor(t, c, func(h *handsRadio, _ *clock) whodrives.Radios { return h }, nil)
+		h.pull(true) // it was opened with hands that did nothing yet
+		for _, d := range h.open {
+			_ = d.Close()
+		}
+		p.pass(h, 100)
+		at := p.clock.now + 6_000_000
+		for _, to := range []int32{2047, 0, 1023} {
+			h.r.Move(at, 50_000, 1, to)
+			at += 500_000
+		}
+		h.r.Move(at, 4000, 4, 2047)
+		h.r.Until(at + 100_000_000)
+		h.pull(false)
+		p.pass(h, 5000)
+		require.True(t, p.snap().In.HasSent)
+		if check {
+			p.tap("F4")
+		}
+		return p, h
+	}
+	opened := func(p *person, h *handsRadio, ms int) (is bool) {
+		for range ms / 16 {
+			p.pass(h, 16)
+			is = is || p.snap().In.Craft.Menu != pulse.MenuClosed
+		}
+		return is
+	}
+	p, h := moved(false)
+	assert.True(t, opened(p, h, 2200), "%q", texts(p))
+
+	p, h = moved(true)
+	before := p.snap()
+	require.True(t, p.reads("The bench stands still meanwhile: nothing that you move here reaches it."), "%q", texts(p))
+	p.pass(h, 1200) // roll is held at the right
+	assert.Equal(t, pulse.High, p.s.View().Snap.In.Sent[1], "the sheet draws the stick as it is held")
+	p.pass(h, 1800)
+	assert.Equal(t, before.Tick, p.snap().Tick)
+	assert.Equal(t, pulse.Low, p.snap().In.Sent[4])
+	p.taps("Esc PageDown Enter")
+	assert.False(t, opened(p, h, 3000))
+	assert.True(t, p.reads("The bench stood still while you checked your radio. It goes on from where you left it."), "%q", texts(p))
+	assert.Equal(t, pulse.High, p.snap().In.Sent[4], "what the hands hold now counts")
+	p.pass(h, 8000)
+	assert.False(t, p.reads("The bench stood still"))
 }
 
 func TestTheCheckWithoutARadioSaysWhatToDo(t *testing.T) {

@@ -79,7 +79,7 @@ func (s *Screen) fillNotices() {
 	if age := s.Flight.Live.Tick - s.idleAt; age >= 0 && age < idleNote {
 		v.Notice(s.idle)
 	}
-	v.Notice(s.wasHidden())
+	v.Notice(s.whyStood())
 	v.GoodNews(v.Waits())
 	for _, note := range s.Notes {
 		v.GoodNews(note())

@@ -2,8 +2,8 @@ package screen
 
 import "propsoff.example/assets/words"
 
-// hiddenNote is how long it stands that the sheet could not be seen, in ticks (ours).
-const hiddenNote = 8000
+// stoodNote is how long it is said why the bench stood still, in ticks (ours).
+const stoodNote = 8000
 
 // Unsee tells that nobody can see the sheet any more, or that it is seen again. A browser lets a page that is hidden run once a second, later once a
 // minute, and shows it no new reading of a radio: so time stands meanwhile, no link is lost by it, and a drill that measures something is ended.
@@ -18,16 +18,38 @@ func (s *Screen) Unsee(is bool) {
 		}
 		s.Focus(false)
 	} else {
-		s.Options.Loop.Snapshot(&s.Flight.Live)
-		s.seenAt = s.Flight.Live.Tick
+		s.goesOn("notice.hidden")
 	}
-	s.Options.Loop.Hold(is)
+	s.Options.Loop.Hold(s.unseen || s.rests)
 }
 
-// wasHidden says for a while that the bench stood still.
-func (s *Screen) wasHidden() (t words.Text) {
-	if age := s.Flight.Live.Tick - s.seenAt; s.seenAt >= 0 && age >= 0 && age < hiddenNote {
-		t = words.T("notice.hidden")
+// Rest has the bench stand still while its radio is moved for another purpose: what a check asks hands to do must arm nothing there, and open no menu.
+func (s *Screen) Rest(is bool) {
+	if is == s.rests {
+		return
+	}
+	if s.rests = is; !is {
+		s.goesOn("notice.checked")
+	}
+	s.Options.Loop.Hold(s.unseen || s.rests)
+}
+
+// Rests tells whether the bench stands still for that.
+func (s *Screen) Rests() bool { return s.rests }
+
+// Seen tells whether anybody can see the sheet.
+func (s *Screen) Seen() bool { return !s.unseen }
+
+// goesOn notes why the bench stood still, as it goes on.
+func (s *Screen) goesOn(why words.ID) {
+	s.Options.Loop.Snapshot(&s.Flight.Live)
+	s.stood, s.stoodAt = why, s.Flight.Live.Tick
+}
+
+// whyStood says for a while why the bench stood still.
+func (s *Screen) whyStood() (t words.Text) {
+	if age := s.Flight.Live.Tick - s.stoodAt; s.stood != "" && !s.rests && age >= 0 && age < stoodNote {
+		t = words.T(s.stood)
 	}
 	return t
 }

@@ -45,9 +45,10 @@ type Screen struct {
 	idle   words.Text
 	idleAt int64
 	idleOn ui.Place
-	// unseen: nobody can see the sheet. seenAt is the tick at which it was seen again, −1 for never.
-	unseen bool
-	seenAt int64
+	// unseen: nobody can see the sheet; rests: the bench stands still (Rest). stood says why it stood still until the tick stoodAt.
+	unseen, rests bool
+	stood         words.ID
+	stoodAt       int64
 
 	// keyboardSince is the tick at which somebody else than the keyboard drove last.
 	keyboardSince int64
@@ -164,7 +165,7 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), theme: o.Theme, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1, touch: o.Touch}
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), theme: o.Theme, Pointed: inTheMiddle, PointedFrom: inTheMiddle, touch: o.Touch}
 	s.view.Book, s.view.InPage = o.Book, o.InPage
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
