@@ -100,7 +100,15 @@ func newPack(w *world.World) *cobra.Command {
 		if err != nil {
 			return exit.Trouble(err)
 		}
-		return w.Publish(args[0], door.Out{Over: over, Private: true}, func(to io.Writer) error { return from.Pack(to) })
+		files := from.Files()
+		if len(files) == 0 {
+			return exit.Trouble(words.Wrong("belongings.none-kept"))
+		}
+		err = w.Publish(args[0], door.Out{Over: over, Private: true}, func(to io.Writer) error { return belongings.Archive(to, files) })
+		if err == nil && args[0] != door.Dash {
+			err = put(w, []byte(mouth.Printable(w.Say(belongings.Packed(args[0], files)))+"\n"))
+		}
+		return err
 	}
 	cmd.Flags().BoolVar(&over, "over", false, w.Say(words.T("flag.over")))
 	return cmd

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"archive/zip"
 	"crypto/sha256"
 	"fmt"
 	"os"
@@ -40,8 +41,9 @@ func TestFromOneMachineToAnother(t *testing.T) {
 	code, out, errs := command(t, "keep", mine)
 	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "heron.yaml")
-	code, _, errs = command(t, "pack", all)
+	code, out, errs = command(t, "pack", all)
 	assert.Equal(t, exit.CodeDone, code, errs)
+	assert.Equal(t, "1 file was packed into "+all+": 1 craft.\n", out)
 	code, _, errs = command(t, "pack", all)
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "--over")
@@ -63,6 +65,36 @@ func TestFromOneMachineToAnother(t *testing.T) {
 		got, err := os.ReadFile(filepath.Join(home, "propsoff", "crafts", "heron.yaml"))
 		require.NoError(t, err)
 		assert.Equal(t, string(craft)+"# mine\n", string(got))
+	}
+}
+
+// What is packed is said by its kinds, in every language; of nothing no archive is made.
+func TestWhatWasPackedIsSaid(t *testing.T) {
+	if runtime.GOOS == "darwin" {
+		t.Skip("its folders cannot be put elsewhere")
+	}
+	home := atHome(t)
+	all := filepath.Join(t.TempDir(), "all.zip")
+	code, out, errs := command(t, "pack", all)
+	assert.Equal(t, exit.CodeTrouble, code)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "nothing is kept on this machine yet, so there is nothing to pack, and no archive was written")
+	assert.NoFileExists(t, all)
+	for _, name := range []string{"radios/a.yaml", "radios/b.yaml", "gestures.yaml", "logbook/kim.jsonl", "remembered.yaml", "sounds.yaml"} {
+		name = filepath.Join(home, "propsoff", name)
+		require.NoError(t, os.MkdirAll(filepath.Dir(name), 0o700))
+		require.NoError(t, os.WriteFile(name, []byte("x"), 0o600))
+	}
+	code, out, errs = command(t, "pack", all)
+	assert.Equal(t, exit.CodeDone, code, errs)
+	assert.Equal(t, "6 files were packed into "+all+": 2 radio files, your gestures, 1 logbook and 2 files of settings.\n", out)
+	z, err := zip.OpenReader(all)
+	require.NoError(t, err)
+	defer z.Close()
+	assert.Len(t, z.File, 6)
+	for _, book := range wordstest.Other() {
+		_, theirs, _ := command(t, "pack", all, "--over", "--language", book.Code())
+		assert.Empty(t, wordstest.English(t, book, strings.ReplaceAll(theirs, all, "")), theirs)
 	}
 }
 

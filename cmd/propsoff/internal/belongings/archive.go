@@ -33,9 +33,12 @@ func isArchive(data []byte) bool {
 }
 
 // Pack writes all that is kept as one archive.
-func (p Places) Pack(w io.Writer) error {
+func (p Places) Pack(w io.Writer) error { return Archive(w, p.Files()) }
+
+// Archive writes files that are kept as one archive.
+func Archive(w io.Writer, files []Kept) error {
 	z := zip.NewWriter(w)
-	for _, f := range p.Files() {
+	for _, f := range files {
 		data, err := door.Read(f.Path, f.Kind, max(mostTake, int(f.Size)))
 		if err != nil {
 			return err
@@ -49,6 +52,23 @@ func (p Places) Pack(w io.Writer) error {
 		}
 	}
 	return z.Close()
+}
+
+// countedAs say how many files of a kind there are.
+var countedAs = map[words.ID]words.ID{"radio.file": "belongings.radios", "craft-file.craft": "belongings.crafts", "gesture-file.file": "belongings.gestures",
+	"door.logbook": "belongings.logbooks", "door.take": "belongings.takes", "belongings.settings": "belongings.set-files"}
+
+// Packed says what went into the archive at path, kind by kind.
+func Packed(path string, files []Kept) words.Text {
+	var parts []words.Text
+	for i := 0; i < len(files); {
+		kind, from := files[i].Kind, i
+		for i < len(files) && files[i].Kind == kind { // as Files gives them
+			i++
+		}
+		parts = append(parts, words.T(countedAs[kind], words.Args{"n": words.Count(i - from)}))
+	}
+	return words.T("belongings.packed", words.Args{"n": words.Count(len(files)), "path": words.Quote(path), "parts": words.And(parts...)})
 }
 
 // unpack keeps each file of an archive. One that cannot be kept is told and hinders no other; what is too much ends it, and what was kept until then is told as well.

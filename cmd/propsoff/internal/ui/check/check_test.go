@@ -151,7 +151,7 @@ func checkStage(t testing.TB, v *ck.View) *uitest.Stage {
 		}
 	}
 	s.Send().Wait(30)
-	s.V.Notice(words.T("check.stands-still"))
+	s.V.GoodNews(words.T("check.stands-still"))
 	return s
 }
 

@@ -178,7 +178,7 @@ func (p *part) Fill(v *ui.View) {
 
 // show draws the radio as the check reads it, since the bench reads nothing, and says so.
 func (p *part) show(v *ui.View) {
-	v.Notice(words.T("check.stands-still"))
+	v.GoodNews(words.T("check.stands-still"))
 	v.Chart = v.Chart[:0] // where the sticks were before
 	for i := range p.Check.Controls {
 		if c := &p.Check.Controls[i]; c.Known && c.Channel >= 0 && c.Channel < pulse.Channels {
