@@ -16,6 +16,7 @@ import (
 	"github.com/cli/browser"
 	"github.com/spf13/cobra"
 
+	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/scancode"
@@ -28,6 +29,8 @@ type serving struct {
 	noOpen, lan bool
 	port        uint16
 	folder      string
+	// alone: nobody sees it in a terminal, so it ends once no page is open any more.
+	alone bool
 	// asks is what the page is to begin with, as its address carries it; empty for nothing.
 	asks string
 }
@@ -53,7 +56,8 @@ func newServe(w *world.World) *cobra.Command {
 // page is the folder to be served.
 func (o *serving) page() (fs.FS, error) {
 	if o.folder != "" {
-		return os.DirFS(o.folder), nil
+		folder, err := serve.Disk(o.folder)
+		return folder, exit.BadInput(err)
 	}
 	if within := serve.Folder(); within != nil {
 		return within, nil
@@ -73,7 +77,7 @@ func servePage(ctx context.Context, w *world.World, o serving) error {
 	}
 	h, err := serve.NewHandler(folder, hosts...)
 	if err != nil {
-		return exit.BadInput(words.Wrong("serve.no-page", words.Args{"why": words.Error(err)}).In(o.folder).Because(err))
+		return exit.BadInput(words.Wrong("serve.no-page", words.Args{"why": words.Error(door.Bare(err))}).In(o.folder).Because(err))
 	}
 	listen := serve.Listen
 	if o.lan {
@@ -81,27 +85,39 @@ func servePage(ctx context.Context, w *world.World, o serving) error {
 	}
 	at, port, err := listen(ctx, int(o.port))
 	address := serve.Address(port) + o.asks
+	opens := o.opens(w)
+	number := words.Args{"port": words.Quote(strconv.Itoa(port))}
 	switch {
 	case errors.Is(err, serve.ErrThere) && (o.lan || o.folder != ""): // whoever serves it was told otherwise, for all that is known
 		return exit.Trouble(words.Wrong("serve.there-otherwise", words.Args{"address": words.Quote(address)}))
 	case errors.Is(err, serve.ErrThere):
-		w.Tell(words.T("serve.there", words.Args{"address": words.Quote(address)}))
-		openPage(w, &o, address)
+		w.Tell(words.T("serve.there", words.Args{"address": words.Quote(address), "opens": words.Flag(opens)}))
+		openPage(w, opens, address)
 		return nil
+	case serve.PortTaken(err):
+		return exit.Trouble(words.Wrong("serve.port-taken", number).Because(err))
+	case serve.PortNotAllowed(err):
+		return exit.Trouble(words.Wrong("serve.port-not-allowed", number).Because(err))
 	case err != nil:
 		return exit.Trouble(words.Wrong("serve.no-port", words.Args{"port": words.Quote(strconv.Itoa(port)), "why": words.Error(err)}).Because(err))
 	}
-	said := w.Say(words.T("serve.here", words.Args{"address": words.Quote(address)})) + "\n"
+	ends := words.T("serve.until")
+	if o.alone {
+		h.EndsWithout, ends = serve.Gone, words.T("serve.until-gone", words.Args{"minutes": words.Whole(int(serve.Gone.Minutes()))})
+	}
+	from, _, _ := strings.Cut(w.Environment("SSH_CONNECTION"), " ")
+	far := from != "" && !o.lan
+	said := w.Say(words.T("serve.here", words.Args{"address": words.Quote(address), "opens": words.Flag(opens), "far": words.Flag(far)})) + "\n"
 	if o.lan {
 		said += onTheNetwork(w, port)
 	}
-	if from, _, _ := strings.Cut(w.Environment("SSH_CONNECTION"), " "); from != "" && !o.lan {
+	if far {
 		said += w.Say(words.T("serve.far", words.Args{"forward": words.Quote(strconv.Itoa(port) + ":" + net.JoinHostPort(serve.Home, strconv.Itoa(port))), "address": words.Quote(address)})) + "\n"
 	}
-	if err := put(w, []byte(said+w.Say(words.T("serve.until"))+"\n")); err != nil {
+	if err := put(w, []byte(said+w.Say(ends)+"\n")); err != nil {
 		return err
 	}
-	openPage(w, &o, address)
+	openPage(w, opens, address)
 	return exit.Trouble(h.Run(ctx, at...))
 }
 
@@ -118,9 +134,14 @@ func onTheNetwork(w *world.World, port int) string {
 	return w.Say(words.T("serve.lan", words.Args{"addresses": words.Quote(strings.Join(addresses, "\n  "))})) + "\n" + scancode.Terminal(addresses[0])
 }
 
-// openPage opens the browser, unless it was asked not to, or there is no screen for one.
-func openPage(w *world.World, o *serving, address string) {
-	if o.noOpen || w.OpenPage == nil || runtime.GOOS == "linux" && w.Environment("DISPLAY") == "" && w.Environment("WAYLAND_DISPLAY") == "" {
+// opens tells whether a browser is to be opened: not where that was asked for, nor where there is no screen for one.
+func (o *serving) opens(w *world.World) bool {
+	return !o.noOpen && w.OpenPage != nil && (runtime.GOOS != "linux" || w.Environment("DISPLAY") != "" || w.Environment("WAYLAND_DISPLAY") != "")
+}
+
+// openPage opens the browser, if it is to be opened.
+func openPage(w *world.World, opens bool, address string) {
+	if !opens {
 		return
 	}
 	if err := w.OpenPage(address); err != nil {

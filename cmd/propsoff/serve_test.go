@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff.example/assets/words"
 	"propsoff.example/assets/words/wordstest"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/serve"
@@ -68,15 +69,16 @@ func TestServeOpensThePage(t *testing.T) {
 	code, out, errs := served(t, opens, "--page", page)
 	assert.Equal(t, exit.CodeDone, code, errs)
 	require.Len(t, opened, 1)
-	assert.Contains(t, out, opened[0])
+	assert.Contains(t, out, "Your browser is asked to open it at\n  "+opened[0])
 	assert.Contains(t, errs, "No browser could be opened (none there): open the address yourself.")
 	assert.NotContains(t, out, "Other machines")
 	assert.NotContains(t, out, "█", "a code for a phone would lead nowhere")
 
-	code, _, errs = served(t, opens, "--page", page, "--no-open")
+	code, out, errs = served(t, opens, "--page", page, "--no-open")
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Empty(t, errs)
 	assert.Len(t, opened, 1)
+	assert.Contains(t, out, "Open this address in a browser on this machine:\n  http://localhost:")
 
 	code, out, errs = served(t, func(w *world.World) {
 		opens(w)
@@ -87,6 +89,7 @@ func TestServeOpensThePage(t *testing.T) {
 	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.Regexp(t, `ssh -L (\d+):localhost:(\d+)`, out)
 	assert.Len(t, opened, 1, "no screen, no browser")
+	assert.Contains(t, out, "The page is served at\n")
 }
 
 func TestServeForTheNetwork(t *testing.T) {
@@ -104,6 +107,13 @@ func TestServeRefuses(t *testing.T) {
 	code, _, errs := command(t, "serve", "--page", t.TempDir())
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "no folder with the page in it")
+	missing, file := filepath.Join(t.TempDir(), "missing"), filepath.Join(aPage(t), "index.html")
+	code, _, errs = command(t, "serve", "--page", missing)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, missing+": there is no such folder; check the path")
+	code, _, errs = command(t, "serve", "--page", file)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, file+": this is a file; give the folder with the page in it")
 	code, _, errs = command(t, "serve", "--port", "70000")
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "0 to 65535")
@@ -114,7 +124,25 @@ func TestServeRefuses(t *testing.T) {
 	_, port, _ := net.SplitHostPort(l.Addr().String())
 	code, _, errs = command(t, "serve", "--page", aPage(t), "--port", port)
 	assert.Equal(t, exit.CodeTrouble, code)
-	assert.Contains(t, errs, "choose another with “propsoff serve --port”")
+	assert.Contains(t, errs, "another program has port "+port+" already: choose another with “propsoff serve --port”")
+	assert.NotContains(t, errs, "listen tcp")
+}
+
+// Without a terminal nobody sees it, nor ends it by Ctrl-C: it ends by itself, and says so.
+func TestServedWithoutATerminal(t *testing.T) {
+	w, out, errs := testWorld(t)
+	require.False(t, w.Terminal())
+	ctx, cancel := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- servePage(ctx, w, serving{folder: aPage(t), alone: !w.Terminal()}) }()
+	require.Eventually(t, func() bool {
+		return strings.Contains(out.String(), "It ends by itself 5 minutes after the last page is closed.")
+	}, time.Minute, time.Millisecond, "%s", errs)
+	assert.NotContains(t, out.String(), "Ctrl-C")
+	cancel()
+	assert.NoError(t, <-done)
+	w.Asks = true
+	assert.True(t, w.Terminal())
 }
 
 // All that it says, in every language.
@@ -131,6 +159,14 @@ func TestServeInEveryLanguage(t *testing.T) {
 		_, _, none := command(t, "serve", "--page", t.TempDir(), "--language", book.Code())
 		for _, english := range []string{"The page", "Other machines", "It stays", "from afar", "scripts/web makes"} {
 			assert.NotContains(t, out+lan+none, english)
+		}
+		for _, text := range []words.Text{
+			words.T("serve.until-gone", words.Args{"minutes": words.Whole(5)}), words.Error(words.Wrong("serve.no-folder")), words.Error(serve.ErrTooMuch),
+			words.T("serve.there", words.Args{"address": words.Quote("x"), "opens": words.Flag(true)}), words.Error(words.Wrong("serve.port-taken", words.Args{"port": words.Quote("7")})),
+			words.Error(words.Wrong("serve.port-not-allowed", words.Args{"port": words.Quote("7")})),
+		} {
+			assert.NotEqual(t, words.English().Say(text), book.Say(text))
+			assert.Empty(t, wordstest.English(t, book, book.Say(text)))
 		}
 	}
 }

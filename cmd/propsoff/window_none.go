@@ -33,7 +33,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	program, err := withWindow()
 	if err != nil && o.plain() && serve.Folder() != nil {
 		o.world.Tell(words.T("serve.instead"))
-		return servePage(ctx, o.world, serving{port: serve.Port, asks: o.asks()})
+		return servePage(ctx, o.world, serving{port: serve.Port, asks: o.asks(), alone: !o.world.Terminal()})
 	}
 	if err != nil {
 		return exit.Trouble(err)

@@ -3,6 +3,7 @@ package serve
 import (
 	"context"
 	"errors"
+	"io/fs"
 	"net"
 	"net/http"
 	"net/netip"
@@ -54,7 +55,7 @@ func ListenLAN(ctx context.Context, port int) (at []net.Listener, got int, err e
 
 // taken tells whether it is this very program that has the port.
 func taken(ctx context.Context, port int, err error) error {
-	if !errors.Is(err, syscall.EADDRINUSE) && !inUse(err) {
+	if !PortTaken(err) {
 		return err
 	}
 	ctx, cancel := context.WithTimeout(ctx, time.Second)
@@ -73,6 +74,12 @@ func taken(ctx context.Context, port int, err error) error {
 	}
 	return err
 }
+
+// PortTaken tells whether a port is not to be had since another program has it.
+func PortTaken(err error) bool { return errors.Is(err, syscall.EADDRINUSE) || inUse(err) }
+
+// PortNotAllowed tells whether the system lets this program have no such port.
+func PortNotAllowed(err error) bool { return errors.Is(err, fs.ErrPermission) }
 
 // inUse tells the same of Windows, which has a number of its own for it (WSAEADDRINUSE).
 func inUse(err error) bool {

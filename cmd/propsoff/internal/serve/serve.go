@@ -25,6 +25,7 @@ import (
 	"github.com/andybalholm/brotli"
 	"golang.org/x/net/netutil"
 
+	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
 )
 
@@ -79,30 +80,47 @@ type Handler struct {
 	files    map[string]*file
 	hosts    []string
 	repacked func() (*file, error) // Packed made of Smaller, once, for the first browser that needs it
+	// EndsWithout is how long no page may ask before Run ends by itself; 0 for ever.
+	EndsWithout time.Duration
+	asked       asked
 }
 
 // ErrNoPage: there is no page in the folder.
 var ErrNoPage error = words.Wrong("serve.no-index")
 
-// NewHandler reads a folder. hosts are the names, without a port, under which it may be asked for, beside any address in numbers: a foreign name that
+// NewHandler reads the ordinary files of a folder. hosts are the names, without a port, under which it may be asked for, beside any address in numbers: a foreign name that
 // its owner leads to this machine gets nothing.
 func NewHandler(folder fs.FS, hosts ...string) (*Handler, error) {
-	h := &Handler{files: map[string]*file{}}
+	h := &Handler{files: map[string]*file{}, asked: asked{begun: time.Now()}}
 	for _, host := range hosts {
 		h.hosts = append(h.hosts, strings.ToLower(host))
 	}
+	if _, err := fs.Stat(folder, "index.html"); errors.Is(err, fs.ErrNotExist) { // whatever else is there need not be read
+		return nil, ErrNoPage
+	}
+	seen, left := 0, int64(mostBytes)
 	err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if seen++; err == nil && seen > mostFiles {
+			err = ErrTooMuch
+		}
+		if err != nil || d.IsDir() || !ordinary(folder, name, d) {
 			return err
 		}
-		data, err := fs.ReadFile(folder, name)
+		data, err := readFile(folder, name, left)
+		if err != nil {
+			return err
+		}
+		left -= int64(len(data))
+		if name == "index.html" {
+			data = telling(data)
+		}
 		sum := sha256.Sum256(data)
 		kind, ok := kinds[path.Ext(name)]
 		if !ok {
 			kind = mime.TypeByExtension(path.Ext(name))
 		}
 		h.files["/"+name] = &file{data: data, kind: kind, tag: `"` + hex.EncodeToString(sum[:12]) + `"`}
-		return err
+		return nil
 	})
 	if err != nil {
 		return nil, err
@@ -112,8 +130,23 @@ func NewHandler(folder fs.FS, hosts ...string) (*Handler, error) {
 		return nil, ErrNoPage
 	}
 	h.files["/"] = index
+	h.files[staysName] = &file{data: staysScript, kind: kinds[".js"], tag: `"1"`}
 	h.repacked = sync.OnceValues(func() (*file, error) { return repack(h.files["/"+Smaller]) })
 	return h, nil
+}
+
+// readFile reads a file of at most so many bytes.
+func readFile(folder fs.FS, name string, most int64) ([]byte, error) {
+	f, err := folder.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := door.ReadAll(f, int(most))
+	if errors.Is(err, door.ErrTooLong) {
+		return nil, ErrTooMuch
+	}
+	return data, err
 }
 
 // repack makes the program that any browser takes of the smaller one.
@@ -159,6 +192,11 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case r.ContentLength != 0:
 		w.Header().Set("Connection", "close") // what it sends is not read
 		refuse(http.StatusRequestEntityTooLarge)
+		return
+	}
+	h.asked.now()
+	if r.URL.Path == staysAt {
+		stays(w)
 		return
 	}
 	f := h.files[r.URL.Path]
@@ -215,7 +253,7 @@ func plain() *http.Protocols {
 	return p
 }
 
-// Run serves at every listener until ctx has ended, or one of them fails.
+// Run serves at every listener until ctx has ended, one of them fails, or no page is there any more (EndsWithout).
 func (h *Handler) Run(ctx context.Context, at ...net.Listener) error {
 	srv := &http.Server{Handler: h, ReadHeaderTimeout: headerWithin, ReadTimeout: headerWithin, WriteTimeout: answerWithin, IdleTimeout: idleFor, MaxHeaderBytes: mostHeader,
 		Protocols: plain(), ErrorLog: log.New(io.Discard, "", 0)} // what hostile browsers send wrong is nothing to be read in a terminal
@@ -224,11 +262,18 @@ func (h *Handler) Run(ctx context.Context, at ...net.Listener) error {
 		go func() { ended <- srv.Serve(netutil.LimitListener(l, mostConnections)) }()
 	}
 	var err error
-	left := len(at)
-	select {
-	case <-ctx.Done():
-	case err = <-ended:
-		left--
+	left, over := len(at), false
+	look, stop := h.ends()
+	defer stop()
+	for !over {
+		select {
+		case <-ctx.Done():
+			over = true
+		case err = <-ended:
+			left, over = left-1, true
+		case <-look:
+			over = h.asked.ago() > h.EndsWithout
+		}
 	}
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), closeWithin)
 	defer cancel()

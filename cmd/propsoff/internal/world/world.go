@@ -97,6 +97,15 @@ func (w World) WithDoors(ctx context.Context) (doors *World, close func() error)
 // Dumb tells whether the terminal says of itself that nothing can be drawn in place on it.
 func (w *World) Dumb() bool { return w.Getenv != nil && w.Getenv("TERM") == "dumb" }
 
+// Terminal tells whether anybody sees in a terminal what is said, or steers by it.
+func (w *World) Terminal() bool {
+	screen := false
+	if w.Screen != nil {
+		_, _, screen = w.Screen()
+	}
+	return w.Asks || screen || w.Progress != nil
+}
+
 // Language is Book, English where that is nil.
 func (w *World) Language() *words.Book { return w.Book.OrEnglish() }
 

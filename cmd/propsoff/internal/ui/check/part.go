@@ -31,9 +31,9 @@ type part struct {
 	last    input.Raw
 	has     bool
 	at, now int64
-	picked   bool // a person has chosen what to look at
-	asked    [2]int
-	ended    bool // the findings were shown at the end
+	picked  bool // a person has chosen what to look at
+	asked   [2]int
+	ended   bool // the findings were shown at the end
 	View
 }
 
