@@ -5,7 +5,9 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -82,6 +84,8 @@ func everyOne(c *cobra.Command, do func(*cobra.Command)) {
 
 func manualPage(t *testing.T, c *cobra.Command, book *words.Book, day time.Time) string {
 	c.DisableAutoGenTag = true
+	set, restore := asShown(c, book)
+	defer restore()
 	var b bytes.Buffer
 	require.NoError(t, doc.GenMan(c, &doc.GenManHeader{
 		Title: strings.ToUpper(strings.ReplaceAll(c.CommandPath(), " ", "-")), Section: "1", Date: &day,
@@ -95,5 +99,80 @@ func manualPage(t *testing.T, c *cobra.Command, book *words.Book, day time.Time)
 			}
 		}
 	}
-	return strings.Join(slices.Clip(lines), "\n")
+	return set.Replace(regexp.MustCompile(`(?s)\n\.EX\n(.*?)\n\.EE\n`).ReplaceAllStringFunc(strings.Join(slices.Clip(lines), "\n"), func(examples string) string {
+		said := strings.TrimSuffix(strings.TrimPrefix(examples, "\n.EX\n"), "\n.EE\n")
+		if half := said[:len(said)/2]; half+half == said { // the writer puts them there twice
+			said = half
+		}
+		return "\n.EX\n" + said + "\n.EE\n"
+	}))
+}
+
+// asShown has the flags of a command written as its help shows them: the library's writer puts the value that a flag has by itself behind its name, and
+// quotes round it; so each is given a mark there in the place of that, which is replaced on the page. restore makes the flags what they were.
+func asShown(c *cobra.Command, book *words.Book) (set *strings.Replacer, restore func()) {
+	marks := []string{"=@", ""}
+	was := map[*pflag.Flag]pflag.Flag{}
+	show := func(f *pflag.Flag) {
+		if _, shown := was[f]; shown {
+			return
+		}
+		was[f] = *f
+		name, usage := pflag.UnquoteUsage(f)
+		if own := f.DefValue; hasOwn(f) {
+			if f.Value.Type() == "string" {
+				own = strconv.Quote(own)
+			}
+			usage += " " + book.Say(words.T("usage.default", words.Args{"value": words.Quote(own)}))
+		}
+		f.Usage, f.Value, f.NoOptDefVal, f.DefValue = usage, shownValue{f.Value}, "", "@"
+		if name != "" {
+			f.DefValue = "@" + name + "@"
+			marks = append([]string{"=@" + name + "@", ` \fI` + name + `\fP`}, marks...)
+		}
+	}
+	c.NonInheritedFlags().VisitAll(show)
+	c.InheritedFlags().VisitAll(show)
+	return strings.NewReplacer(marks...), func() {
+		for f, is := range was {
+			*f = is
+		}
+	}
+}
+
+// shownValue is a value of which the writer does not know that it is a string.
+type shownValue struct{ pflag.Value }
+
+func (shownValue) Type() string { return "" }
+
+// A page of the manual shows flags as help does: what a flag takes behind its name, nothing behind one that takes nothing, no value in the place of either.
+func TestManualShowsFlagsAsHelpDoes(t *testing.T) {
+	day, err := time.Parse(time.DateOnly, *manualDate)
+	require.NoError(t, err)
+	for _, book := range wordstest.Books() {
+		w, _, _ := testWorld(t)
+		w.Book = book
+		root := newRoot(w)
+		root.InitDefaultCompletionCmd()
+		speakForLibrary(w, root)
+		everyOne(root, func(c *cobra.Command) {
+			var takes []string
+			shown := func(f *pflag.Flag) {
+				if name, _ := pflag.UnquoteUsage(f); !f.Hidden {
+					takes = append(takes, strings.TrimSpace("--"+f.Name+" "+name))
+				}
+			}
+			c.NonInheritedFlags().VisitAll(shown)
+			c.InheritedFlags().VisitAll(shown)
+			page := strings.NewReplacer(`\-`, "-", `\fB`, "", `\fI`, "", `\fP`, "").Replace(manualPage(t, c, book, day))
+			for _, flag := range takes {
+				assert.Regexp(t, "(?m)^(-., )?"+regexp.QuoteMeta(flag)+"$", page, c.CommandPath())
+			}
+			assert.NotRegexp(t, `(?m)^(-., )?--[a-z-]+\[?=`, page, c.CommandPath())
+			assert.NotContains(t, page, "=@", c.CommandPath())
+			if c.Example != "" {
+				assert.Contains(t, page, "\n.EX\n"+c.Example+"\n.EE\n", "each example once")
+			}
+		})
+	}
 }

@@ -4,6 +4,8 @@ package main
 
 import (
 	"context"
+	"errors"
+	"io/fs"
 	"net/url"
 	"os"
 	"os/exec"
@@ -36,12 +38,20 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		return servePage(ctx, o.world, serving{port: serve.Port, asks: o.asks(), alone: !o.world.Terminal()})
 	}
 	if err != nil {
-		return exit.Trouble(err)
+		return exit.Trouble(orServe(err, serve.Folder()))
 	}
 	// In this process' own place, so that whatever ends or kills this program ends the window too, and none is left behind
 	// recording.
 	err = syscall.Exec(program, append([]string{program}, os.Args[1:]...), append(os.Environ(), handedOver+"=1"))
 	return exit.Trouble(words.Wrong("refused.not-started", words.Args{"path": words.Quote(program), "why": words.Error(err)}).Because(err))
+}
+
+// orServe says beside why there is no window, which was asked for something that the page is not told of by an option, how the page is had, where it is built in.
+func orServe(err error, page fs.FS) error {
+	if page == nil {
+		return err
+	}
+	return errors.Join(err, words.Wrong("serve.without-options"))
 }
 
 // withWindow finds the build that has the window, and a display for it.

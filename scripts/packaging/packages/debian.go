@@ -75,7 +75,7 @@ func (w *what) shared(target string) (t tree, err error) {
 	if err := w.completions(&t, func(shell string) string { return "share/" + shells[shell] }); err != nil {
 		return nil, err
 	}
-	if err := w.schemas(&t, "share/doc/propsoff/schemas"); err != nil {
+	if err := w.documents(&t, "share/doc/propsoff"); err != nil {
 		return nil, err
 	}
 	t.put("lib/udev/rules.d/"+radioRuleName, []byte(radioRule), 0o644)

@@ -102,7 +102,7 @@ func (w *what) archive(t target, third, parts []byte) (string, error) {
 		}
 		files = shared
 	} else {
-		if err := errors.Join(w.manual(&files, "man", "", false), w.schemas(&files, "schemas")); err != nil {
+		if err := errors.Join(w.manual(&files, "man", "", false), w.documents(&files, "")); err != nil {
 			return "", err
 		}
 		if err := w.completions(&files, func(shell string) string {

@@ -43,6 +43,41 @@ func TestSameFilesSameBytes(t *testing.T) {
 	}
 }
 
+// The README and all that it leads to go along: each link leads to a file of the package, and what is left out is named in words alone.
+func TestDocumentsGoAlong(t *testing.T) {
+	w := &what{root: filepath.Join("..", "..", "..")}
+	var all tree
+	if err := w.documents(&all, "share/doc/propsoff"); err != nil {
+		t.Fatal(err)
+	}
+	links, sum := 0, 0
+	said := map[string]string{}
+	for _, f := range all {
+		sum += len(f.data)
+		said[f.path] = string(f.data)
+		if filepath.Ext(f.path) != ".md" {
+			continue
+		}
+		for _, found := range link.FindAllSubmatch(f.data, -1) {
+			if links++; !all.leads(f.path, string(found[3])) {
+				t.Errorf("%s: %s leads nowhere", f.path, found[0])
+			}
+		}
+	}
+	for _, name := range []string{"README.md", "docs/learn.md", "docs/do.md", "docs/why.md", "docs/measured.md", "docs/look-up/keys.de.md", "docs/schemas/check.schema.json", "docs/start.png"} {
+		if said["share/doc/propsoff/"+name] == "" {
+			t.Errorf("no %s", name)
+		}
+	}
+	readme := said["share/doc/propsoff/README.md"]
+	if !strings.Contains(readme, "(docs/learn.md)") || !strings.Contains(readme, "For contributors") || strings.Contains(readme, "DEVELOPERS.md)") {
+		t.Error(readme)
+	}
+	if links < 40 || sum > 4<<20 {
+		t.Errorf("%d links, %d bytes", links, sum)
+	}
+}
+
 // The list of parts is what the standard's own schema asks for (CycloneDX 1.6, as its Go library carries it), and a wrong one is noticed.
 func TestListOfParts(t *testing.T) {
 	w := &what{root: filepath.Join("..", "..", ".."), version: "0.1.0", commit: "abc", at: time.Unix(1796000000, 0)}

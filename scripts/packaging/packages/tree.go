@@ -93,11 +93,6 @@ func (w *what) manual(t *tree, to, suffix string, pack bool) error {
 	return nil
 }
 
-// schemas adds what programs need that read the lines of a command with --json.
-func (w *what) schemas(t *tree, to string) error {
-	return t.folder(filepath.Join(w.root, "docs/schemas"), "*.schema.json", func(name string) string { return path.Join(to, name) }, false)
-}
-
 // shells says where each shell looks for what completes a command, below share, by common practice of Debian and of the shells themselves.
 var shells = map[string]string{
 	"bash": "bash-completion/completions/propsoff", "zsh": "zsh/vendor-completions/_propsoff",
