@@ -62,6 +62,7 @@ func groupCommands(w *world.World, root *cobra.Command) {
 
 // exemplify writes the examples of a command, which has a path without the program's name, and of those under it.
 func exemplify(c *cobra.Command, path string, all map[string][]string) {
+	c.Example = "" // the library's own commands come late, and all are gone through again
 	for i, line := range all[path] {
 		if i > 0 {
 			c.Example += "\n"

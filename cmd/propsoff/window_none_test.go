@@ -10,12 +10,14 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
 	"propsoff.example/cmd/propsoff/internal/world"
 )
 
@@ -66,4 +68,16 @@ func TestThePageInTheWindowsPlace(t *testing.T) {
 	assert.Equal(t, "?language=de&sheet=dark", o.asks())
 	o.size = "1280x800"
 	assert.False(t, o.plain())
+}
+
+// Where a page is built in, a window that cannot be had for what was asked names the way to it; where none is, it does not.
+func TestARefusedWindowNamesThePage(t *testing.T) {
+	why := words.Wrong("notice.no-display")
+	assert.Equal(t, error(why), orServe(why, nil))
+	for _, book := range wordstest.Books() {
+		said := book.Error(orServe(why, fstest.MapFS{}))
+		assert.Contains(t, said, book.Error(why))
+		assert.Contains(t, said, "propsoff serve")
+		assert.Empty(t, wordstest.English(t, book, said))
+	}
 }
