@@ -4,6 +4,7 @@ package main
 
 import (
 	"context"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -97,8 +98,10 @@ func TestAStuckOutputStopsNoTake(t *testing.T) {
 	for _, args := range [][]string{{"drill", "run", "find-throttle"}, {"run", demoName, "--live"}, {"watch"}} {
 		path := filepath.Join(t.TempDir(), "a.take")
 		w, _, _ := testWorld(t)
+		in, typed := io.Pipe() // somebody may type, so a drill waits for a radio
+		defer typed.Close()
 		out := newStuck()
-		w.Out = out
+		w.In, w.Out = in, out
 		ctx, stop := context.WithCancel(context.Background())
 		done := make(chan int, 1)
 		go func() { done <- execute(ctx, append(args, "--record", path), w) }()

@@ -65,6 +65,9 @@ type drillRun struct {
 	radio string // that is read
 	mode  int    // its stick mode, 0 where that is not known
 	ended chan drillrun.Result
+	// nobody is closed once nobody can type any more; found is given how many radios are there at the beginning.
+	nobody chan struct{}
+	found  chan int
 }
 
 // Drills runs drills on the radio that is plugged in. The error has its status (exit); it is exit.CodeFailed where one was not learned.
@@ -75,7 +78,8 @@ func Drills(ctx context.Context, w *world.World, o *DrillOptions) error {
 	}
 	defer s.close()
 	w.Tell(tell.Cautions()[0])
-	r := &drillRun{w: w, o: o, ended: make(chan drillrun.Result, 1)}
+	r := &drillRun{w: w, o: o, ended: make(chan drillrun.Result, 1), nobody: make(chan struct{}), found: make(chan int, 1)}
+	s.looked = func(found int) { r.found <- found }
 	r.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return r.appendLine(dst, -1, "notice", "text", tell.LinesLeftOut(n)) })
 	lo.Listen = func(p *practice.Practice) { o.Coach.Listen(p) }
 	if o.TellsPlain(w) {
@@ -124,8 +128,8 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		if r.o.Tries > 0 {
 			cfg.Tries = min(cfg.Tries, r.o.Tries)
 		}
-		if !r.handed(ctx) || ctx.Err() != nil {
-			return learned, nil
+		if handed, err := r.handed(ctx); err != nil || !handed || ctx.Err() != nil {
+			return learned, err
 		}
 		r.mu.Lock()
 		r.now = d
@@ -173,22 +177,32 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 	return learned, nil
 }
 
-// handed waits until a radio drives: without a hand no drill begins. It reports false where the run ends before that.
-func (r *drillRun) handed(ctx context.Context) bool {
+// handed waits until a radio drives: without a hand no drill begins. It reports false where the run ends before that. Where no radio was there at the
+// beginning and nobody can type, nobody may be there to plug one in either: that ends it.
+func (r *drillRun) handed(ctx context.Context) (is bool, err error) {
 	var now sim.Snapshot
 	tick := time.NewTicker(50 * time.Millisecond)
 	defer tick.Stop()
-	for asked := false; ; asked = true {
+	none, asked, nobody := false, false, r.nobody
+	for {
 		if r.l.Snapshot(&now); now.In.Plugged && now.In.HasSent {
-			return true
+			return true, nil
 		}
-		if !asked {
-			r.say("notice", "text", words.T("drill.waits"))
+		if none && nobody == nil {
+			return false, exit.Trouble(words.Wrong("drill.none-and-nobody"))
 		}
 		select {
 		case <-ctx.Done():
-			return false
+			return false, nil
+		case found := <-r.found:
+			none = found == 0
+		case <-nobody:
+			nobody = nil
 		case <-tick.C:
+			if !asked {
+				r.say("notice", "text", words.T("drill.waits"))
+			}
+			asked = true
 		}
 	}
 }

@@ -146,6 +146,7 @@ func TypedWords() []string {
 
 // typed reads lines from standard input.
 func (r *drillRun) typed() {
+	defer close(r.nobody)
 	if r.w.In == nil {
 		r.o.Coach.Alone() // nobody types, so nobody is waited for
 		return

@@ -37,6 +37,9 @@ type session struct {
 	// mode is told the stick mode of each radio file that is read; filed, where given, the file and its radio.
 	mode  func(int)
 	filed func(*radio.File, *input.Info)
+	// waits says, where given, how what waits for a radio is left; looked is told how many radios were there at the beginning.
+	waits  words.Text
+	looked func(found int)
 
 	source *radio.Source // of a learned radio; one that is not is read here
 	said   once          // since a radio was opened: nothing is said over and over
@@ -69,6 +72,9 @@ func (s *session) run(ctx context.Context) error {
 		return err
 	}
 	s.watcher.Poll(nil) // they are those that were there from the beginning
+	if s.looked != nil {
+		s.looked(len(s.watcher.Found()))
+	}
 	tick := time.NewTicker(LookEvery)
 	defer tick.Stop()
 	for {
@@ -118,7 +124,7 @@ func (s *session) settle() error {
 	}
 	switch {
 	case a.Err != nil:
-		s.say(tell.NoSuchRadio(s.policy.Wanted))
+		s.sayWaits(tell.NoSuchRadio(s.policy.Wanted))
 	case a.Step == whichradio.Take:
 		if s.policy.Wanted == "" && len(found) > 1 {
 			s.say(tell.Another(a.Radio.Name, len(found)))
@@ -130,11 +136,19 @@ func (s *session) settle() error {
 		s.source.Arrived() // it opens its radio again by itself, and takes no notice where that is open
 	case s.radio.Any():
 	case s.policy.Wanted != "":
-		s.say(tell.NoSuchRadio(s.policy.Wanted))
+		s.sayWaits(tell.NoSuchRadio(s.policy.Wanted))
 	default:
-		s.say(words.T("notice.no-radio"))
+		s.sayWaits(words.T("notice.no-radio"))
 	}
 	return nil
+}
+
+// sayWaits says that no radio is read, and how to leave what waits for one.
+func (s *session) sayWaits(t words.Text) {
+	s.say(t)
+	if !s.waits.Empty() {
+		s.say(s.waits)
+	}
 }
 
 // take begins to read f.

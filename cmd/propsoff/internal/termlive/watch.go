@@ -56,6 +56,9 @@ func Watch(ctx context.Context, w *world.World, o *WatchOptions) error {
 	}
 	l := live.New(*lo)
 	d.l = l
+	if !d.screen && o.Length == 0 { // a screen says it below, and what has its time ends by itself
+		s.waits = words.T("notice.waits")
+	}
 	s.rawOnly, s.notice, s.reads, s.onRaw = o.Raw, d.notice, d.reads, d.rawState(o.Raw)
 	s.mode = func(mode int) { l.Desk().Put(pulse.StickMode, int32(mode)) }
 	s.use = func(players ...live.Player) error {
