@@ -44,7 +44,7 @@ func TestADrillRunWaitsForTheHand(t *testing.T) {
 
 // Without a radio, and with an input that has ended, nobody is there to wait for: a drill says what is missing and ends, in every form and language.
 // What watches waits, and says for what, and how it is left; with a time of its own it ends by itself.
-func TestWithoutARadioNothingWaitsUnsaid(t *testing.T) {
+func TestADrillRunWaitsForNobody(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	ended := func(w *world.World) { w.In = strings.NewReader("") }

@@ -107,8 +107,8 @@ func manualPage(t *testing.T, c *cobra.Command, book *words.Book, day time.Time)
 func asShown(c *cobra.Command, book *words.Book) (set *strings.Replacer, restore func()) {
 	marks := []string{"=@", ""}
 	was := map[*pflag.Flag]pflag.Flag{}
-	show := func(f *pflag.Flag) {
-		if _, shown := was[f]; shown {
+	mark := func(f *pflag.Flag) {
+		if _, done := was[f]; done {
 			return
 		}
 		was[f] = *f
@@ -125,8 +125,8 @@ func asShown(c *cobra.Command, book *words.Book) (set *strings.Replacer, restore
 			marks = append([]string{"=@" + name + "@", ` \fI` + name + `\fP`}, marks...)
 		}
 	}
-	c.NonInheritedFlags().VisitAll(show)
-	c.InheritedFlags().VisitAll(show)
+	c.NonInheritedFlags().VisitAll(mark)
+	c.InheritedFlags().VisitAll(mark)
 	return strings.NewReplacer(marks...), func() {
 		for f, is := range was {
 			*f = is
@@ -151,13 +151,13 @@ func TestManualShowsFlagsAsHelpDoes(t *testing.T) {
 		speakForLibrary(w, root)
 		everyOne(root, func(c *cobra.Command) {
 			var takes []string
-			shown := func(f *pflag.Flag) {
+			lists := func(f *pflag.Flag) {
 				if name, _ := pflag.UnquoteUsage(f); !f.Hidden {
 					takes = append(takes, strings.TrimSpace("--"+f.Name+" "+name))
 				}
 			}
-			c.NonInheritedFlags().VisitAll(shown)
-			c.InheritedFlags().VisitAll(shown)
+			c.NonInheritedFlags().VisitAll(lists)
+			c.InheritedFlags().VisitAll(lists)
 			page := strings.NewReplacer(`\-`, "-", `\fB`, "", `\fI`, "", `\fP`, "").Replace(manualPage(t, c, book, day))
 			for _, flag := range takes {
 				assert.Regexp(t, "(?m)^(-., )?"+regexp.QuoteMeta(flag)+"$", page, c.CommandPath())

@@ -43,7 +43,7 @@ func (d disk) Open(name string) (fs.File, error) {
 	}
 	path := filepath.Join(string(d), filepath.FromSlash(name))
 	if st, err := os.Stat(path); err == nil && st.IsDir() {
-		f, err := os.Open(path)
+		f, err := os.DirFS(string(d)).Open(name)
 		if os.IsPermission(err) {
 			return nil, &door.Error{Path: path, What: "door.folder-wanted", Why: door.NotAllowed, Err: err}
 		}
