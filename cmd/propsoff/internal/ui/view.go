@@ -104,7 +104,10 @@ type View struct {
 	InPage bool
 	// Theme is what is drawn in. Still: nothing is to move for its own sake.
 	Theme *ink.Theme
-	Still bool
+	// SystemTheme is the one that the system says, nil where it is not asked. Chosen: a person chose the one that is drawn in.
+	SystemTheme *ink.Theme
+	Chosen      bool
+	Still       bool
 	// Full screen, and Class view: readable from afar.
 	Full, Class bool
 	// Leaves are the pages of what does not fit one.

@@ -77,7 +77,11 @@ func (s *Screen) fillNotices() {
 		s.idle = words.Text{}
 	}
 	if age := s.Flight.Live.Tick - s.idleAt; age >= 0 && age < idleNote {
-		v.Notice(s.idle)
+		note := v.Notice
+		if s.idleGood {
+			note = v.GoodNews
+		}
+		note(s.idle)
 	}
 	v.Notice(s.wasHidden())
 	v.GoodNews(v.Waits())

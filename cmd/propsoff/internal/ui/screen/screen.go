@@ -41,10 +41,12 @@ type Screen struct {
 	shown    []happening.Happening
 	deeds    map[ui.Action]func()
 	Told     told
-	// idle says on the sheet idleOn why the key that was pressed last did nothing, since the tick idleAt.
-	idle   words.Text
-	idleAt int64
-	idleOn ui.Place
+	// idle says on the sheet idleOn why the key that was pressed last did nothing, or what it did where that is not to be seen (idleGood), since the tick
+	// idleAt.
+	idle     words.Text
+	idleAt   int64
+	idleOn   ui.Place
+	idleGood bool
 	// unseen: nobody can see the sheet. seenAt is the tick at which it was seen again, −1 for never.
 	unseen bool
 	seenAt int64
@@ -273,8 +275,13 @@ func (s *Screen) suit() {
 	if s.Options.System != nil {
 		wish = s.Options.System()
 	}
-	if v.Theme = s.theme; v.Theme == nil {
-		v.Theme = ink.ThemeOf(wish.Dark, wish.MoreContrast)
+	v.Theme, v.Chosen, v.SystemTheme = s.theme, s.theme != nil, nil
+	says := ink.ThemeOf(wish.Dark, wish.MoreContrast)
+	if s.Options.System != nil {
+		v.SystemTheme = says
+	}
+	if !v.Chosen {
+		v.Theme = says
 	}
 	v.Still, v.TextSize = wish.LessMotion, cmp.Or(s.Options.Remembered.TextSize, wish.Text)
 }
