@@ -5,6 +5,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/ink"
@@ -174,6 +175,14 @@ func (v *View) note(n Notice) {
 	if !n.Empty() {
 		v.Notices = append(v.Notices, n)
 	}
+}
+
+// PathShown is a path as a sheet names it: in a browser there are no folders that a person could look into.
+func (v *View) PathShown(path string) string {
+	if v.InPage {
+		return filepath.Base(path)
+	}
+	return path
 }
 
 // Own is what one sheet knows besides what all do: the value of a type of its own, made when it is asked for first and kept with the View.

@@ -59,7 +59,7 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 		},
 	}
 	house := uitest.AllSheets()
-	opens := map[ui.Place]string{ui.OnHelp: "F1"}
+	opens := map[ui.Place]string{ui.OnHelp: "F1", ui.OnFiles: "Home 3 6"}
 	after := map[ui.Place]string{ui.OnCheck: "PageDown", ui.OnLoss: "L"} // so that there is something to begin anew
 	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
 		ui.OnAsk:    "PageUp",   // the first answer is marked

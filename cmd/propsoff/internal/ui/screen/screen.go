@@ -121,6 +121,11 @@ type Shared struct {
 	Edit func(*craftfile.File) (why words.Text)
 	// Unsaved is the craft file as it was changed on that sheet and is not saved yet, nil for none.
 	Unsaved func() *craftfile.File
+	// Fly puts a craft file on the bench, that of a path, and says from when on it flies, or why it does not. Moved tells that a file has another path now.
+	Fly   func(f *craftfile.File, path string) (said words.Text)
+	Moved func(from, to string)
+	// WithFile does something with a file that is kept, by its name, on the sheet of them.
+	WithFile func(a ui.Action, name string)
 	// Losses are what would be lost where a sheet is left, or the program.
 	Losses []Loss
 	// Filled bring their part of the view up to date for every picture.

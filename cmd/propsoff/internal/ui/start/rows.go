@@ -242,6 +242,7 @@ func (p *part) checkRows() {
 	p.sheet(ui.OnProve, proof, !proved)
 	p.sheet(ui.OnCompare, words.T("start.compare-stands"), false)
 	p.sheet(ui.OnCard, words.T("start.card-stands"), false)
+	p.sheet(ui.OnFiles, words.T("start.files-stands"), false)
 }
 
 // teachRows are what an instructor shows.
