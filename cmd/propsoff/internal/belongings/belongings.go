@@ -118,7 +118,7 @@ func (p Places) craft(name string, data []byte) (words.Text, error) {
 		return words.T("belongings.there", words.Args{"path": p.shown(path)}), nil
 	}
 	path, err := f.SaveNew(p.Crafts, strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"))
-	return words.T("belongings.craft", words.Args{"path": p.shown(path), "craft": words.Quote(world.BareCraft(path)), "page": words.Flag(p.InPage)}), err
+	return words.T("belongings.craft", words.Args{"path": p.shown(path), "craft": words.Quote(filepath.Base(path)), "page": words.Flag(p.InPage)}), err
 }
 
 func (p Places) gestures(name string, data []byte) (words.Text, error) {

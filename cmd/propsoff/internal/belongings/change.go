@@ -8,7 +8,6 @@ import (
 
 	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
-	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // Find is the file of a name, as Files has it; ok is false where there is none.
@@ -21,10 +20,11 @@ func (p Places) Find(name string) (f Kept, ok bool) {
 	return f, false
 }
 
-// CraftNamed is what a person writes behind --craft for a craft file: its bare name where it is kept, else its path.
+// CraftNamed is what a person writes behind --craft for a craft file: its name where it is kept, else its path. With its ending it is never taken for one
+// that ships.
 func CraftNamed(path string) string {
 	if p, err := Known(); err == nil && filepath.Dir(path) == p.Crafts {
-		return world.BareCraft(path)
+		return filepath.Base(path)
 	}
 	return path
 }

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff.example/assets"
 	"propsoff.example/assets/door"
 )
 
@@ -42,13 +41,3 @@ func (w *World) keptRadio(name string) string { return keptAs(name, w.Store.Dir,
 
 // KeptTake is the path of a take that was named, likewise.
 func KeptTake(name string) string { return keptAs(name, TakesFolder(), ".take") }
-
-// BareCraft is the bare name by which a craft file that is kept is found: without its ending, where no craft that ships is called so.
-func BareCraft(path string) string {
-	name := filepath.Base(path)
-	bare := strings.TrimSuffix(name, ".yaml")
-	if _, _, ships := assets.Craft(bare); ships {
-		return name
-	}
-	return bare
-}

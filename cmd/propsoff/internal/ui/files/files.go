@@ -119,11 +119,14 @@ func (p *part) marked() *belongings.Kept {
 
 // from does something with a file, by its name, for whoever asks for it beside the sheets. Nothing is done before the cautions are read.
 func (p *part) from(a ui.Action, name string) {
-	at := p.s.Place()
-	if at == ui.OnCautions {
+	if p.s.Place() == ui.OnCautions {
 		return
 	}
-	p.s.Leaving(at, false, func() {
+	if p.s.Place() == ui.OnHelp {
+		p.s.Act(ui.ShowHelp)
+	}
+	p.s.SeatThem(false)
+	do := func() {
 		if p.s.Tool != ui.OnFiles {
 			p.s.TurnTo(ui.OnFiles.Open())
 		}
@@ -138,7 +141,8 @@ func (p *part) from(a ui.Action, name string) {
 		case Delete:
 			p.delete()
 		}
-	})
+	}
+	p.s.Leaving(p.s.Place(), false, func() { p.s.Leaving(p.s.Tool, false, do) }) // what stands on top, and the sheet below it
 }
 
 // fly puts the craft that is marked on the bench, as the sheet of the switch layout does with one that it saved.
@@ -285,7 +289,7 @@ func Draw(p *ink.Page, v *ui.View) {
 		h = max(h, b.OfferHeight(w-gap, &own.Rows[i]))
 	}
 	lines := (len(own.Rows) + columns - 1) / columns
-	h += gap + ui.Clamp((d.R.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0, 20*b.U)
+	h += gap + max((d.R.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0)
 	b.ListAll("files", d.R, lines, own.At/columns, h, func(at ink.Rect, line int) {
 		for c := range columns {
 			if i := line*columns + c; i < len(own.Rows) {

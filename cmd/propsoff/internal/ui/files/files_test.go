@@ -24,7 +24,7 @@ func with(t testing.TB, n int) *uitest.Stage {
 		own.Rows = append(own.Rows, ui.Offer{Says: words.AsIs(name), Stands: words.T("files.stands", words.Args{"kind": words.T(kind), "day": day, "flown": words.Flag(i == 0)})})
 	}
 	for _, name := range []string{"teasel", "teasel-by-sticks"} {
-		s.Names = append(s.Names, name)
+		s.Names = append(s.Names, name, "-by-sticks")
 		own.Rows = append(own.Rows, ui.Offer{Says: words.AsIs(name), Stands: words.T("files.ships", words.Args{"flown": words.Flag(n == 0 && name == "teasel")})})
 	}
 	own.Flies, own.Goes, own.Renames = true, n > 0, n > 0
@@ -43,9 +43,9 @@ func TestFilesInEveryScene(t *testing.T) {
 		}, Says: []string{"heron.yaml", "; on the bench now", "flight.take is deleted."}},
 		{Name: "many, and a sentence", Make: func(t testing.TB) *uitest.Stage {
 			s := with(t, 40)
-			files.Of(s.V).At, files.Of(s.V).Said = 30, words.T("files.unsaved")
+			files.Of(s.V).At, files.Of(s.V).Said = 30, words.T("files.practises", words.Args{"name": words.Quote("Mara")})
 			files.Of(s.V).Rows[0].Marked, files.Of(s.V).Rows[30].Marked = false, true
 			return s
-		}, Says: []string{"changes that are not saved"}},
+		}, Says: []string{"This is the logbook of Mara"}},
 	}, files.Draw)
 }

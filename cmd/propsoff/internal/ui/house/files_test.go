@@ -20,6 +20,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
 	"propsoff.example/cmd/propsoff/internal/ui/uitest"
 	"propsoff.example/input/radio"
+	"propsoff.example/input/script"
 	"propsoff.example/sim/arming"
 )
 
@@ -128,6 +129,21 @@ func TestAnotherCraftDropsNoChanges(t *testing.T) {
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 	assert.Equal(t, arming.BySwitch, p.loop.Craft().Arming.By)
 	require.NotNil(t, p.s.Unsaved())
+
+	for _, over := range []string{"F1", "Backquote"} { // nor from what stands over it
+		p.tap(over)
+		p.s.WithFile(files.Fly, "crafts/reed.yaml")
+		p.wait(20)
+		assert.Equal(t, ui.OnAsk, p.s.Place(), over)
+		p.tap("Esc")
+		require.NotNil(t, p.s.Unsaved(), over)
+	}
+	p.s.WithFile(files.Fly, "crafts/reed.yaml")
+	p.wait(20)
+	p.press("ask-answer-3") // leave without saving
+	assert.Equal(t, ui.OnFiles, p.s.Place())
+	assert.Nil(t, p.s.Unsaved())
+	assert.True(t, p.reads("Reed is on the bench now."))
 }
 
 // A file is deleted once that was said again, and what is lost is said before; the safe answer keeps it.
@@ -199,6 +215,22 @@ func TestWhatIsInUseStays(t *testing.T) {
 	assert.Equal(t, ui.OnFiles, p.s.Place())
 	p.wait(20)
 	assert.True(t, p.reads("This take is being recorded"))
+}
+
+// What is played keeps the craft that it was written for, until it has ended.
+func TestWhatIsPlayedKeepsItsCraft(t *testing.T) {
+	p, _ := atTheFiles(t, func(d *whodrives.Options, _ *screen.Options) {
+		lesson, err := script.Parse("lesson", []byte("name: a lesson\nsteps: []\nend: 6s\n"), d.Names)
+		require.NoError(t, err)
+		d.Script = lesson.Source()
+	})
+	p.presses(fileRow(t, p, "reed.yaml"), "file-fly")
+	assert.True(t, p.reads("let it end first"), "%q", texts(p))
+	assert.Equal(t, arming.BySwitch, p.loop.Craft().Arming.By)
+	p.wait(7000)
+	p.press("file-fly")
+	assert.True(t, p.reads("Reed is on the bench now."), "%q", texts(p))
+	assert.Equal(t, arming.BySticks, p.loop.Craft().Arming.By)
 }
 
 // Whoever asks beside the sheets, as the page's panel does, comes to the sheet, and to the question.

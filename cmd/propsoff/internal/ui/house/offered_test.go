@@ -64,6 +64,7 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
 		ui.OnAsk:    "PageUp",   // the first answer is marked
 		ui.OnStart:  "PageUp",   // the first door is
+		ui.OnFiles:  "PageUp",   // the first craft is marked
 		ui.OnPeople: "PageDown", // nobody is all there is
 		ui.OnCard:   "F11",      // it is drawn alike in class view
 		ui.OnLayout: "Down",     // the lowest position is chosen

@@ -270,12 +270,10 @@ func (p *part) note() words.Text {
 	return p.where
 }
 
-// fly puts the craft file of a path on the bench. Where changes to another one are not saved, it says so, and where something is played.
+// fly puts the craft file of a path on the bench, but while something is played. Changes to another one that are not saved were asked about where this
+// sheet was left.
 func (p *part) fly(f *craftfile.File, path string) words.Text {
-	switch {
-	case p.unsaved():
-		return words.T("files.unsaved")
-	case p.s.Driving.Who == whodrives.Script && !p.s.Driving.Ended:
+	if p.s.Driving.Who == whodrives.Script && !p.s.Driving.Ended {
 		return words.T("files.played")
 	}
 	counts := p.use(f, path)
