@@ -60,6 +60,7 @@ type part struct {
 	shipped []string
 	at      int
 	said    words.Text
+	later   func() // waits for the cautions, nil for nothing
 }
 
 // New makes the sheet.
@@ -117,9 +118,18 @@ func (p *part) marked() *belongings.Kept {
 	return nil
 }
 
-// from does something with a file, by its name, for whoever asks for it beside the sheets. Nothing is done before the cautions are read.
+// Turn does what was asked for before the cautions were read.
+func (p *part) Turn() {
+	if later := p.later; later != nil && p.s.Place() != ui.OnCautions {
+		p.later = nil
+		later()
+	}
+}
+
+// from does something with a file, by its name, for whoever asks for it beside the sheets; once the cautions are read.
 func (p *part) from(a ui.Action, name string) {
 	if p.s.Place() == ui.OnCautions {
+		p.later = func() { p.from(a, name) }
 		return
 	}
 	if p.s.Place() == ui.OnHelp {

@@ -236,6 +236,13 @@ func TestWhatIsPlayedKeepsItsCraft(t *testing.T) {
 // Whoever asks beside the sheets, as the page's panel does, comes to the sheet, and to the question.
 func TestAFileIsAskedForFromThePage(t *testing.T) {
 	p, _ := atTheFiles(t, inPage)
+	early := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, o *screen.Options) { inPage(d, o); o.Kept = p.s.Options.Kept })
+	early.s.WithFile(files.Delete, "crafts/reed.yaml")
+	early.wait(50)
+	require.Equal(t, ui.OnCautions, early.s.Place(), "the cautions come first")
+	early.tap("Enter")
+	early.wait(50)
+	assert.True(t, early.reads("Delete reed.yaml?"))
 	p.tap("Esc")
 	p.s.WithFile(files.Fly, "crafts/reed.yaml")
 	p.wait(20)
