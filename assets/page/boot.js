@@ -75,6 +75,7 @@
     tell.last = setTimeout(() => { at("told").hidden = true; }, 4000 + 60 * text.length);
   }
 
+  bridge.quiet = () => tell(""); // what follows says the next word
   bridge.answer = (text) => { at("answered").textContent = text; };
   bridge.tell = (text) => {
     if (at("box").open) return bridge.answer(text);
