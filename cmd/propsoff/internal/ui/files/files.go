@@ -26,7 +26,7 @@ type View struct {
 	Rows                 []ui.Offer
 	At                   int
 	Flies, Goes, Renames bool
-	// Says tells which craft is on the bench, Said what came of the last act.
+	// Says tells what can be done here, Said what came of the last act.
 	Says, Said words.Text
 }
 
@@ -255,7 +255,7 @@ func (p *part) Key(name string, down bool) bool {
 // Fill tells what is kept.
 func (p *part) Fill(v *ui.View) {
 	own := Of(v)
-	*own = View{Rows: own.Rows[:0], At: p.at, Flies: true, Said: p.said, Says: words.T("files.flown", words.Args{"craft": words.Quote(p.s.Options.CraftName), "any": words.Flag(len(p.kept) > 0)})}
+	*own = View{Rows: own.Rows[:0], At: p.at, Flies: true, Said: p.said, Says: words.T("files.about", words.Args{"any": words.Flag(len(p.kept) > 0)})}
 	if f := p.marked(); f != nil {
 		own.Flies, own.Goes, own.Renames = f.Flies, f.Goes, f.Renames
 	}
