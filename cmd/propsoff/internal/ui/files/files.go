@@ -2,6 +2,7 @@
 package files
 
 import (
+	"cmp"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -97,7 +98,7 @@ func (p *part) Open() {
 func (p *part) look(name string) {
 	p.kept = nil
 	if k := p.s.Options.Kept; k != nil {
-		p.kept = k.Files()
+		p.kept = slices.DeleteFunc(k.Files(), func(f belongings.Kept) bool { return !f.Goes }) // settings are changed where each has its key
 	}
 	if i := slices.IndexFunc(p.kept, func(f belongings.Kept) bool { return f.Name == name }); i >= 0 {
 		p.at = i
@@ -212,9 +213,11 @@ func (p *part) busy(f *belongings.Kept) (why words.Text) {
 	return why
 }
 
-// onBench tells whether a file is that of the craft on the bench.
+// onBench tells whether a file, or a craft that ships, is that on the bench.
 func (p *part) onBench(path string) bool {
-	return p.s.Options.Craft != nil && p.s.Options.CraftPath == path
+	file, _, ships := assets.Craft(path)
+	now, _, shipped := assets.Craft(cmp.Or(p.s.Options.CraftPath, assets.BuiltIn))
+	return p.s.Options.CraftPath == path || ships && shipped && file == now
 }
 
 // delete asks whether the file that is marked is to be deleted, and says what is lost by it.
@@ -264,7 +267,7 @@ func (p *part) Fill(v *ui.View) {
 		own.Rows = append(own.Rows, ui.Offer{Says: words.AsIs(f.Called()), Stands: words.T("files.stands", words.Args{"kind": words.T(f.Kind), "day": tell.Day(f.At), "flown": words.Flag(f.Flies && p.onBench(f.Path))})})
 	}
 	for _, name := range p.shipped {
-		own.Rows = append(own.Rows, ui.Offer{Says: words.AsIs(name), Stands: words.T("files.ships", words.Args{"flown": words.Flag(p.onBench(name) || name == assets.BuiltIn && p.onBench(""))})})
+		own.Rows = append(own.Rows, ui.Offer{Says: words.AsIs(name), Stands: words.T("files.ships", words.Args{"flown": words.Flag(p.onBench(name))})})
 	}
 	own.Rows[p.at].Marked = true
 }

@@ -31,7 +31,8 @@ func atTheFiles(t *testing.T, more func(*whodrives.Options, *screen.Options)) (*
 	k := belongings.Places{Radios: radio.Store{Dir: filepath.Join(dir, "radios")}, Logbook: logbook.Store{Dir: filepath.Join(dir, "logbook")},
 		Config: dir, Crafts: filepath.Join(dir, "crafts"), Takes: filepath.Join(dir, "takes")}
 	_, text, _ := assets.Craft("teasel-by-sticks")
-	for path, text := range map[string]string{"crafts/reed.yaml": strings.Replace(string(text), "name: ", "name: Reed # ", 1), "takes/evening.take": "propsoff take 1\n", "logbook/mara.jsonl": "{}\n"} {
+	for path, text := range map[string]string{"crafts/reed.yaml": strings.Replace(string(text), "name: ", "name: Reed # ", 1), "takes/evening.take": "propsoff take 1\n", "logbook/mara.jsonl": "{}\n",
+		"remembered.yaml": ""} {
 		path = filepath.Join(dir, filepath.FromSlash(path))
 		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o700))
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
@@ -98,11 +99,17 @@ func TestAKeptCraftIsFlown(t *testing.T) {
 		t.Run(how, func(t *testing.T) {
 			p, _ := atTheFiles(t, nil)
 			require.Equal(t, arming.BySwitch, p.s.Config.Arming.By)
+			onBench := func(name string) bool {
+				row, _ := strconv.Atoi(strings.TrimPrefix(fileRow(t, p, name), "file-row-"))
+				return strings.Contains(uitest.Say(files.Of(p.s.View()).Rows[row-1].Stands), "on the bench now")
+			}
+			assert.True(t, onBench("teasel") && !onBench("reed.yaml"), "the built-in craft ships as teasel")
 			fly(t, p, "reed.yaml")
 			p.wait(50)
 			assert.True(t, p.reads("Reed is on the bench now."), "%q", texts(p))
 			assert.Equal(t, arming.BySticks, p.s.Config.Arming.By)
 			assert.Equal(t, arming.BySticks, p.loop.Craft().Arming.By, "the bench has it")
+			assert.True(t, onBench("reed.yaml") && !onBench("teasel"))
 			p.tap("F6")
 			assert.False(t, p.s.Place() == ui.OnLayout, "it is no sheet from which others open")
 			fly(t, p, "teasel")
@@ -168,7 +175,7 @@ func TestAKeptFileIsDeletedOnceItIsSaidAgain(t *testing.T) {
 	p.fingers("file-delete")
 	assert.True(t, p.reads("All that was practised under this name is lost"))
 	p.fingers("ask-answer-2")
-	assert.Empty(t, k.Files())
+	assert.Len(t, k.Files(), 1, "the program's own settings are not offered here")
 	p.wait(20)
 	for _, h := range p.page.Hits() {
 		assert.NotContains(t, []string{"file-delete", "file-rename"}, h.Name, "a craft that ships stays")
