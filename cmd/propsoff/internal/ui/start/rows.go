@@ -146,7 +146,7 @@ func (p *part) note() (t words.Text) {
 		if p.s.Pupil() != "" { // the file of one
 			where = filepath.Dir(where)
 		}
-		if where != "" {
+		if where != "" && !p.s.Options.InPage { // there nobody could look into the folder
 			t = words.T("start.logbook", words.Args{"path": words.Quote(where)})
 		}
 	}
