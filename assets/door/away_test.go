@@ -38,3 +38,32 @@ func TestOnlyWhatIsKnownAgainIsTakenAway(t *testing.T) {
 	_, err = os.Lstat(mine)
 	assert.ErrorIs(t, err, os.ErrNotExist)
 }
+
+// A file is deleted, or has another name; what else has that name, and what is no ordinary file, stays.
+func TestFilesAreDeletedAndMoved(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	holds := func(name string) string { text, _ := os.ReadFile(at(name)); return string(text) }
+	for _, name := range []string{"one", "two"} {
+		require.NoError(t, os.WriteFile(at(name), []byte(name), 0o666))
+	}
+	require.NoError(t, os.Symlink(at("one"), at("link")))
+	require.NoError(t, os.Mkdir(at("folder"), 0o777))
+
+	var shut *Error
+	require.ErrorAs(t, Move(at("one"), at("two"), "door.file"), &shut)
+	assert.Equal(t, There, shut.Why)
+	assert.Equal(t, "one two", holds("one")+" "+holds("two"))
+	require.NoError(t, Move(at("one"), at("three"), "door.file"))
+	assert.Equal(t, " two one", holds("one")+" "+holds("two")+" "+holds("three"))
+
+	for name, why := range map[string]Why{"none": Missing, "link": Link, "folder": Folder} {
+		require.ErrorAs(t, Delete(at(name), "door.file"), &shut, name)
+		assert.Equal(t, why, shut.Why, name)
+		require.ErrorAs(t, Move(at(name), at("new"), "door.file"), &shut, name)
+		assert.Equal(t, why, shut.Why, name)
+	}
+	require.NoError(t, Delete(at("three"), "door.file"))
+	_, err := os.Lstat(at("three"))
+	assert.ErrorIs(t, err, os.ErrNotExist)
+}

@@ -95,24 +95,35 @@ func (p *part) moveNew(path string) error {
 	if err := p.ready(); err != nil {
 		return err
 	}
-	// A second name for the file fails where that name is taken, so nothing can be lost.
-	switch err := os.Link(p.path, path); {
-	case err == nil:
-		return p.closed()
-	case errors.Is(err, fs.ErrExist):
-		return err
-	}
-	// A file system without second names: take the name, then put the file in its place.
-	taken, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	moved, err := nameAnew(p.path, path)
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(taken.Close(), os.Rename(p.path, path)); err != nil {
-		_ = os.Remove(path)
-		return err
+	if moved {
+		p.path = ""
 	}
-	p.path = ""
 	return p.closed()
+}
+
+// nameAnew gives a file a name that nothing has, else the error is fs.ErrExist; moved: it has its old name no more.
+func nameAnew(path, to string) (moved bool, err error) {
+	// A second name for the file fails where that name is taken, so nothing can be lost.
+	switch err := os.Link(path, to); {
+	case err == nil:
+		return false, nil
+	case errors.Is(err, fs.ErrExist):
+		return false, err
+	}
+	// A file system without second names: take the name, then put the file in its place.
+	taken, err := os.OpenFile(to, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err != nil {
+		return false, err
+	}
+	if err := errors.Join(taken.Close(), os.Rename(path, to)); err != nil {
+		_ = os.Remove(to)
+		return false, err
+	}
+	return true, nil
 }
 
 // closed closes the file, of which some systems tell only then that it was not kept.

@@ -75,6 +75,7 @@
     tell.last = setTimeout(() => { at("told").hidden = true; }, 4000 + 60 * text.length);
   }
 
+  bridge.quiet = () => tell(""); // what follows says the next word
   bridge.answer = (text) => { at("answered").textContent = text; };
   bridge.tell = (text) => {
     if (at("box").open) return bridge.answer(text);
@@ -142,10 +143,12 @@
   size();
 
   async function take(files) {
+    const said = [];
     for (const f of files) {
       const bytes = new Uint8Array(await f.arrayBuffer());
-      if (bridge.take) bridge.tell(await bridge.take(f.name, bytes));
+      if (bridge.take) said.push(await bridge.take(f.name, bytes));
     }
+    if (said.length) bridge.tell(said.join("\n")); // each has its say, none takes the place of another
     bridge.taken?.();
     if (!at("box").open) back();
   }

@@ -16,6 +16,10 @@
       row.querySelector(".save").onclick = async () => save(f.name, await bridge.read(f.name));
       row.querySelector(".play").hidden = !f.plays || !bridge.keeps; // the page begins anew for it, and would find nothing
       row.querySelector(".play").onclick = () => bridge.play(f.plays);
+      for (const [button, may, act] of [[".fly", f.flies, "file-fly"], [".rename", f.renames, "file-rename"], [".delete", f.goes, "file-delete"]]) {
+        row.querySelector(button).hidden = !may;
+        row.querySelector(button).onclick = () => { at("box").close(); bridge.quiet(); bridge.withFile(act, f.name); }; // the sheet of files asks, and says what came of it
+      }
       row.querySelector(".give").hidden = !f.short;
       row.querySelector(".give").onclick = () => give(f.name);
       return row;

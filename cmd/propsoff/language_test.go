@@ -91,7 +91,7 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 		{"", []string{"--language", "de", "watch", "--for", "2"}, 2, "--for 2: schreibe eine Zeit mit Einheit, zum Beispiel 10s\n"},
 		{"", []string{"--language", "de", "drill", "run", "--tries", "x"}, 2, "--tries x: schreibe eine ganze Zahl von 0 bis 65535\n"},
 		{"", []string{"--language", "de", "wach"}, 2, "es gibt keinen Befehl „wach“: Meintest du „watch“? Befehle: "},
-		{"", []string{"--language", "de", "run", "nope.yaml"}, 2, "nope.yaml: nicht vorhanden (Skript oder Aufnahme); prüfe den Pfad\n"},
+		{"", []string{"--language", "de", "run", "nope.yaml"}, 2, "nope.yaml: Skript oder Aufnahme nicht gefunden; prüfe den Pfad\n"},
 		{"", []string{"--language", "de", "run", bad}, 2, bad + ":2:14: unbekanntes Feld"},
 		{"", []string{"--language", "de", "--size", "1x1"}, 2, "--size 1x1: 960x600 ist das Mindeste\n"},
 		{"", []string{"--language", "de", "radios"}, 0, words.In("de").Say(words.T("notice.no-radio-now")) + "\n"},

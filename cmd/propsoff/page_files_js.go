@@ -20,6 +20,10 @@ type listedFile struct {
 	Short bool   `json:"short"`
 	// Plays is what the page's own address plays it by, empty where there is nothing to play.
 	Plays string `json:"plays,omitempty"`
+	// Flies, Renames, Goes: what may be done with it.
+	Flies   bool `json:"flies"`
+	Renames bool `json:"renames"`
+	Goes    bool `json:"goes"`
 }
 
 // given is a link that gives a file away, with its code, or what is wrong.
@@ -32,22 +36,15 @@ type given struct {
 	Way string `json:"way,omitempty"`
 }
 
-// offerFiles lets the page give and take files. book is the language of the sheets, came is told after something new was kept.
-func offerFiles(book func() *words.Book, came func()) {
+// offerFiles lets the page give and take files. book is the language of the sheets, came is told after something new was kept, with does something with a file
+// on its sheet.
+func offerFiles(book func() *words.Book, came func(), with func(action, name string)) {
 	p, err := belongings.Known()
 	if err != nil {
 		return // without a place nothing is kept, which the page says
 	}
-	find := func(name string) (f belongings.Kept, ok bool) {
-		for _, f := range p.Files() {
-			if f.Name == name {
-				return f, true
-			}
-		}
-		return f, false
-	}
 	read := func(name string) []byte {
-		f, ok := find(name)
+		f, ok := p.Find(name)
 		if !ok {
 			return nil
 		}
@@ -74,7 +71,7 @@ func offerFiles(book func() *words.Book, came func()) {
 		Kept: func() string {
 			all := []listedFile{}
 			for _, f := range p.Files() {
-				is := listedFile{Kind: book().Say(words.T(f.Kind)), Name: f.Name, Size: f.Size, At: f.At.UnixMilli(), Short: f.Short}
+				is := listedFile{Kind: book().Say(words.T(f.Kind)), Name: f.Name, Size: f.Size, At: f.At.UnixMilli(), Short: f.Short, Flies: f.Flies, Renames: f.Renames, Goes: f.Goes}
 				if f.Plays {
 					is.Plays = f.Path
 				}
@@ -92,6 +89,7 @@ func offerFiles(book func() *words.Book, came func()) {
 		Link: func(name, page string) string {
 			return linkOf(book(), name, page, read(name))
 		},
+		With: with,
 		Opened: func(fragment string) string {
 			name, text, ok, err := belongings.OfFragment(fragment)
 			switch {

@@ -13,6 +13,7 @@ import (
 
 	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/belongings"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/live"
@@ -231,6 +232,9 @@ func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options
 		Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
 		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Theme: ink.ThemeNamed(o.theme), Book: o.book,
 		Bare: o.bare(), Remembered: o.remembered, Proofs: o.proofs, OtherCrafts: func(path string) []screen.CraftFile { return craftsBeside(o.world, path) },
+	}
+	if p, err := belongings.Known(); err == nil && !so.Bare {
+		so.Kept = &p
 	}
 	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants
 	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}

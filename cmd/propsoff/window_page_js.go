@@ -41,7 +41,9 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 	var book atomic.Pointer[words.Book]
 	told, theme := false, (*ink.Theme)(nil)
 	book.Store(words.English())
-	offerFiles(book.Load, func() { put(func(*ink.Page) { s.Driver().LookAgain() }) })
+	offerFiles(book.Load, func() { put(func(*ink.Page) { s.Driver().LookAgain() }) }, func(action, name string) {
+		put(func(*ink.Page) { s.WithFile(ui.Action(action), name) })
+	})
 	pageside.Listen(pageside.Hears{
 		Typed:     func(text string) { put(func(*ink.Page) { typeIn(s, text) }) },
 		Hidden:    func(is bool) { put(func(*ink.Page) { s.Unsee(is) }) },

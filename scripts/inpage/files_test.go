@@ -185,12 +185,57 @@ func TestFilesComeAndGo(t *testing.T) {
 		assert.NotContains(t, said, "Content Security Policy", "the page asks for nothing that it forbids itself")
 	}
 
-	// As the page said of the craft: with its path behind the address it flies.
+	// By its name behind the address the craft flies, and by its path.
+	d.must(d.p.Go(home + "?craft=heron.yaml"))
+	d.begun()
+	assert.Empty(t, d.says(`propsoffFloor.complaint()`))
 	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/heron.yaml"))
 	d.begun()
 	assert.Empty(t, d.says(`propsoffFloor.complaint()`))
 	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/gone.yaml"))
 	d.must(d.p.WaitFor(`document.documentElement.classList.contains("ended") && propsoffFloor.complaint().includes("gone.yaml")`, patience))
+}
+
+// The panel has a craft flown, a file renamed and deleted once that was said again; of two bad files each has its say.
+func TestWhatThePanelDoesWithAFile(t *testing.T) {
+	dir := t.TempDir()
+	_, craft, _ := assets.Craft("teasel-by-sticks")
+	reed, bad, worse := filepath.Join(dir, "reed.yaml"), filepath.Join(dir, "bad.yaml"), filepath.Join(dir, "worse.txt")
+	for path, text := range map[string]string{reed: strings.Replace(string(craft), "name: ", "name: Reed # ", 1), bad: "propsoff: craft 1\nname: []\n", worse: "no file of ours"} {
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	}
+	d := sit(t, mouse, size{1280, 800, 1, false})
+	d.press("understood")
+	d.must(d.p.Drop(browser.Point{X: 640, Y: 400}, bad, worse))
+	d.must(d.p.WaitFor(`(t => t.includes("bad.yaml") && t.includes("worse.txt"))(document.getElementById("told").textContent)`, patience))
+	d.picture("two-bad-files")
+	d.must(d.p.Drop(browser.Point{X: 640, Y: 400}, reed))
+	d.must(d.p.WaitFor(`document.getElementById("told").textContent.includes("The craft is kept as reed.yaml.")`, patience))
+
+	does := func(button string) {
+		t.Helper()
+		d.point(d.middle("#files"))
+		d.must(d.p.WaitFor(`document.querySelector("#list `+button+`")?.offsetHeight > 0`, patience))
+		d.picture("panel")
+		d.point(d.middle("#list " + button))
+	}
+	does(".fly")
+	d.reads("Reed is on the bench now.")
+	d.picture("flown")
+	does(".rename")
+	d.reads("What is reed.yaml to be called from now on?")
+	d.write("s")
+	d.reads("reed.yaml is called reeds.yaml now.")
+	does(".delete")
+	d.reads("Delete reeds.yaml?")
+	d.picture("delete")
+	d.press("leave")
+	d.reads("reeds.yaml")
+	does(".delete")
+	d.press("ask-answer-2")
+	d.reads("reeds.yaml is deleted.")
+	d.point(d.middle("#files"))
+	d.must(d.p.WaitFor(`document.getElementById("box").open && !document.getElementById("list").textContent.includes("reeds")`, patience))
 }
 
 // What F12 records is kept, and goes out as a terminal reads it.

@@ -184,7 +184,7 @@ func like(sentence string) *regexp.Regexp {
 	for i := range parts {
 		parts[i] = regexp.QuoteMeta(parts[i])
 	}
-	return regexp.MustCompile(strings.Join(parts, `([0-9][0-9.,]*|-[0-9.]+)`))
+	return regexp.MustCompile(strings.Join(parts, `([0-9][0-9.,]*|-[0-9.]+|overshoot [0-9.]+ %|no overshoot)`))
 }
 
 // replace puts a sentence with new figures where the old one stands, once.

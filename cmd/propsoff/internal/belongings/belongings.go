@@ -1,4 +1,4 @@
-// Package belongings puts a file that a person gives where it belongs, and packs all that is kept.
+// Package belongings puts a file that a person gives where it belongs, renames and deletes what is kept, and packs all of it.
 package belongings
 
 import (
@@ -57,7 +57,7 @@ const slotTicks = 1
 // Keep puts a file where it belongs, by what stands in it, and says what became of it. Nothing that is there is written over.
 func (p Places) Keep(name string, data []byte) (words.Text, error) {
 	text, err := p.keep(baseOf(name), data)
-	if err != nil {
+	if err != nil && !(name == baseOf(name) && strings.HasPrefix(err.Error(), name+":")) { // else it names the file already
 		err = words.Within(name, err)
 	}
 	return text, err
@@ -106,7 +106,7 @@ func (p Places) radio(name string, data []byte) (words.Text, error) {
 	case err != nil:
 		return words.Text{}, err
 	}
-	return tell.RadioTaken(&f, path, kept), nil
+	return tell.RadioTaken(&f, string(p.shown(path)), kept), nil
 }
 
 func (p Places) craft(name string, data []byte) (words.Text, error) {
@@ -115,10 +115,10 @@ func (p Places) craft(name string, data []byte) (words.Text, error) {
 		return words.Text{}, err
 	}
 	if path := same(p.Crafts, ".yaml", data); path != "" {
-		return words.T("belongings.there", words.Args{"path": words.Quote(path)}), nil
+		return words.T("belongings.there", words.Args{"path": p.shown(path)}), nil
 	}
 	path, err := f.SaveNew(p.Crafts, strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml"))
-	return words.T("belongings.craft", words.Args{"path": words.Quote(path), "page": words.Flag(p.InPage)}), err
+	return words.T("belongings.craft", words.Args{"path": p.shown(path), "craft": words.Quote(filepath.Base(path)), "page": words.Flag(p.InPage)}), err
 }
 
 func (p Places) gestures(name string, data []byte) (words.Text, error) {
@@ -132,16 +132,16 @@ func (p Places) gestures(name string, data []byte) (words.Text, error) {
 func (p Places) only(name string, data []byte) (words.Text, error) {
 	path := filepath.Join(p.Config, name)
 	if holds(path, data) {
-		return words.T("belongings.there", words.Args{"path": words.Quote(path)}), nil
+		return words.T("belongings.there", words.Args{"path": p.shown(path)}), nil
 	}
 	if err := os.MkdirAll(p.Config, 0o700); err != nil {
 		return words.Text{}, err
 	}
 	err := door.PublishBytes(path, door.Out{Private: true}, data)
 	if errors.Is(err, fs.ErrExist) {
-		return words.Text{}, words.Wrong("belongings.other-there", words.Args{"path": words.Quote(path), "page": words.Flag(p.InPage)})
+		return words.Text{}, words.Wrong("belongings.other-there", words.Args{"path": p.shown(path), "page": words.Flag(p.InPage)})
 	}
-	return words.T("belongings.kept", words.Args{"path": words.Quote(path)}), err
+	return words.T("belongings.kept", words.Args{"path": p.shown(path)}), err
 }
 
 func (p Places) take(name string, data []byte) (words.Text, error) {
@@ -153,18 +153,26 @@ func (p Places) take(name string, data []byte) (words.Text, error) {
 	}
 	ending := cmp.Or(filepath.Ext(name), ".take")
 	if path := same(p.Takes, ending, data); path != "" {
-		return words.T("belongings.there", words.Args{"path": words.Quote(path)}), nil
+		return words.T("belongings.there", words.Args{"path": p.shown(path)}), nil
 	}
 	if err := os.MkdirAll(p.Takes, 0o700); err != nil {
 		return words.Text{}, err
 	}
 	path, err := door.PublishFree(p.Takes, strings.TrimSuffix(name, filepath.Ext(name)), ending, 10_000, door.Out{Private: true}, door.Bytes(data))
-	return words.T("belongings.kept", words.Args{"path": words.Quote(path)}), err
+	return words.T("belongings.kept", words.Args{"path": p.shown(path)}), err
 }
 
 func (p Places) logbook(data []byte) (words.Text, error) {
 	pupil, lines, err := p.Logbook.Bring(data)
 	return words.T("belongings.logbook", words.Args{"name": words.Quote(pupil), "n": words.Count(lines), "some": words.Flag(lines > 0)}), err
+}
+
+// shown is a path as a sentence names it: in a browser there are no folders that a person could look into.
+func (p Places) shown(path string) words.Quote {
+	if p.InPage {
+		path = filepath.Base(path)
+	}
+	return words.Quote(path)
 }
 
 // holds tells whether a file holds just this.
@@ -197,8 +205,9 @@ type Kept struct {
 	Path string
 	Size int64
 	At   time.Time
-	// Short: it may be given away as a link. Plays: the window can play it.
-	Short, Plays bool
+	// Short: it may be given away as a link. Plays, Flies: the window can play it, or have it flown. Goes: it may be deleted; Renames: it may have another
+	// name, which for the others is that of a radio or a person, or the only one.
+	Short, Plays, Flies, Goes, Renames bool
 }
 
 // settings are the files of which there is one, beside the gestures.
@@ -211,7 +220,8 @@ func (p Places) Files() (all []Kept) {
 		for _, e := range entries {
 			if st, err := e.Info(); err == nil && st.Mode().IsRegular() && fits(e.Name()) {
 				all = append(all, Kept{Kind: kind, Name: folder + e.Name(), Path: filepath.Join(dir, e.Name()), Size: st.Size(), At: st.ModTime(),
-					Short: kind == "radio.file" || kind == "craft-file.craft", Plays: kind == "door.take"})
+					Short: kind == "radio.file" || kind == "craft-file.craft",
+					Plays: kind == "door.take", Flies: kind == "craft-file.craft", Goes: kind != "belongings.settings", Renames: kind == "craft-file.craft" || kind == "door.take"})
 			}
 		}
 	}

@@ -138,7 +138,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 	text, err = p.Keep("g.yaml", gestures(t))
 	said(t, text, err)
 	_, err = p.Keep("g.yaml", append(gestures(t), "# mine\n"...))
-	assert.ErrorContains(t, err, "another one is at")
+	assert.ErrorContains(t, err, "another one is there already as")
 	assert.Equal(t, string(gestures(t)), tree(t, p.Config)["gestures.yaml"])
 
 	text, err = p.Keep("r.yaml", []byte(aRadio))
@@ -361,8 +361,8 @@ func TestWhatAPageSays(t *testing.T) {
 	}
 	said, err := keep("heron.yaml", string(craft(t)))
 	require.NoError(t, err)
-	assert.Contains(t, said, p.Crafts)
-	assert.Contains(t, said, "?craft= and this path")
+	assert.Contains(t, said, "kept as heron.yaml.")
+	assert.Contains(t, said, "under “Files”, puts it on the bench")
 	_, err = keep("r.yaml", aRadio)
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(filepath.Join(p.Config, "gestures.yaml"), []byte("other"), 0o600))
@@ -371,11 +371,62 @@ func TestWhatAPageSays(t *testing.T) {
 	for name, c := range map[string]struct{ text, says string }{
 		"other radio": {strings.Replace(aRadio, "stick-mode: 2", "stick-mode: 3", 1), "the file of this very radio is there already"},
 		"no radio":    {nobody, "names no radio"},
-		"gestures":    {string(gestures(t)), "another one is at"},
+		"gestures":    {string(gestures(t)), "another one is there already as"},
 		"script":      {"propsoff: script 1\n", "it is not kept"},
 	} {
 		_, err := keep("given.yaml", c.text)
 		require.ErrorContains(t, err, c.says, name)
 		assert.NotRegexp(t, "--|propsoff [a-z]|move", err.Error(), name)
 	}
+}
+
+// A file that is kept is renamed and deleted; nothing is written over, and what the program needs stays.
+func TestWhatIsKeptIsRenamedAndDeleted(t *testing.T) {
+	p := places(t)
+	for name, text := range map[string]string{"heron.yaml": string(craft(t)), "r.yaml": aRadio, "flight.take": aTake, "two.yaml": string(craft(t)) + "# two\n"} {
+		_, err := p.Keep(name, []byte(text))
+		require.NoError(t, err)
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(p.Config, "remembered.yaml"), nil, 0o600))
+	is := func(name string) belongings.Kept {
+		t.Helper()
+		f, ok := p.Find(name)
+		require.True(t, ok, name)
+		return f
+	}
+	heron, take := is("crafts/heron.yaml"), is("takes/flight.take")
+	assert.True(t, heron.Flies && heron.Renames && heron.Goes && !take.Flies && take.Renames && take.Goes)
+	for name, says := range map[string]string{"two": "two.yaml is there already", "": "no name", " ": "no name", "../up": "no name", `a\b`: "no name", "a/b": "no name", ".hidden": "no name", "a:b": "no name",
+		"bell\x07": "no name", strings.Repeat("x", 81): "no name"} {
+		_, err := p.Rename(heron, name)
+		assert.ErrorContains(t, err, says, name)
+		assert.Equal(t, string(craft(t)), tree(t, p.Config)["crafts/heron.yaml"])
+	}
+	same, err := p.Rename(heron, "heron")
+	require.NoError(t, err)
+	assert.Equal(t, heron, same)
+	now, err := p.Rename(heron, "Zoés Reiher.yaml")
+	require.NoError(t, err)
+	assert.Equal(t, is("crafts/Zoés Reiher.yaml"), now)
+	assert.Equal(t, string(craft(t)), tree(t, p.Config)["crafts/Zoés Reiher.yaml"])
+	_, err = p.Rename(take, "evening")
+	require.NoError(t, err)
+	assert.Equal(t, aTake, tree(t, p.Config)["takes/evening.take"])
+
+	settings := is("remembered.yaml")
+	assert.ErrorContains(t, p.Delete(settings), "stays as it is")
+	var radio string
+	for _, f := range p.Files() {
+		if f.Kind == "radio.file" {
+			radio = f.Name
+		}
+	}
+	_, err = p.Rename(is(radio), "mine")
+	assert.ErrorContains(t, err, "stays as it is")
+	require.NoError(t, p.Delete(now))
+	require.NoError(t, p.Delete(is(radio)))
+	_, there := p.Find(now.Name)
+	assert.False(t, there)
+	assert.ErrorContains(t, p.Delete(now), "there is no such craft file", "it has gone already")
+	assert.Len(t, p.Files(), 3, "the rest stays")
 }

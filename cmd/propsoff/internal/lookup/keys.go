@@ -35,6 +35,9 @@ func keys() []Part {
 		if s.Key != "" {
 			says = append(says, words.T("look-up.opened-by", words.Args{"key": ui.Caps(nil).Word(s.Key), "sheet": words.Quote(s.Place)}))
 		}
+		if s.ByDoor {
+			says = append(says, words.T("look-up.by-door", words.Args{"sheet": words.Quote(s.Place)}))
+		}
 		if s.More != nil {
 			says = append(says, words.T("look-up.keys-come"))
 		}

@@ -12,6 +12,8 @@ type Files struct {
 	Pack func() []byte
 	// Link gives as JSON the link that gives a file away, by its name and the page's address.
 	Link func(name, page string) string
+	// With does something with one of these files, by its name, on the sheet of files: action is a code word of that sheet.
+	With func(action, name string)
 	// Opened tells what the page's own address carries behind its #.
 	Opened func(fragment string) string
 }
@@ -36,6 +38,10 @@ func Offer(f Files) {
 	set("read", func(args []js.Value) any { return bytes(f.Read(args[0].String())) })
 	set("pack", func([]js.Value) any { return bytes(f.Pack()) })
 	set("link", func(args []js.Value) any { return f.Link(args[0].String(), args[1].String()) })
+	set("withFile", func(args []js.Value) any {
+		f.With(args[0].String(), args[1].String())
+		return nil
+	})
 	set("opened", func(args []js.Value) any { return f.Opened(args[0].String()) })
 	tell("offered")
 }

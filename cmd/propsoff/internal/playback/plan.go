@@ -64,6 +64,9 @@ func (p *Plan) Close() {
 
 // New reads a script or a take: which of the two its first bytes tell.
 func New(w *world.World, flags *world.Named, name string) (*Plan, error) {
+	if _, _, ships := assets.Script(name); !ships {
+		name = world.KeptTake(name)
+	}
 	f, err := w.Door.Open(name, "door.script-or-take")
 	if errors.Is(err, os.ErrNotExist) || err != nil && !fileExists(name) {
 		if file, text, ok := assets.Script(name); ok {

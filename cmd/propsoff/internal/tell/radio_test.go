@@ -22,17 +22,17 @@ func TestHowMuchOfARadioIsKnown(t *testing.T) {
 		searched, layout, card string
 	}{
 		{&whole, facts.NoneGiven, "Craft T, with an ideal radio, because none was given: full travel, and three positions on every switch. A radio file proves your own.",
-			"Craft T with an ideal radio: no radio file is in use, so nothing here was measured.",
+			"What each switch does: craft T with an ideal radio: no radio file is in use, so nothing here was measured.",
 			"Stick mode 3. Values in µs. Ideal radio: no radio file is in use, so full travel and three positions on every switch are taken for granted."},
 		{&whole, facts.NoneDrives, "Craft T, with an ideal radio, because no radio drives: full travel, and three positions on every switch. Your own is searched once it drives.",
-			"Craft T with an ideal radio: no radio file is in use, so nothing here was measured.",
+			"What each switch does: craft T with an ideal radio: no radio file is in use, so nothing here was measured.",
 			"Stick mode 3. Values in µs. Ideal radio: no radio file is in use, so full travel and three positions on every switch are taken for granted."},
-		{&whole, facts.ItsFile, "Craft T, radio Moorland Desk 7, as it was measured.", "Craft T with Moorland Desk 7.", "Stick mode 3. Values in µs as measured. Radio Moorland Desk 7."},
+		{&whole, facts.ItsFile, "Craft T, radio Moorland Desk 7, as it was measured.", "What each switch does: craft T with Moorland Desk 7.", "Stick mode 3. Values in µs as measured. Radio Moorland Desk 7."},
 		{&partly, facts.GivenFile, "Craft T, radio Moorland Desk 7 (the file of --radio), as far as its file says: full travel is assumed for roll and arm switch (left).",
-			"Craft T with Moorland Desk 7 (the file of --radio), as far as its file says: full travel is assumed for roll and arm switch (left).",
+			"What each switch does: craft T with Moorland Desk 7 (the file of --radio), as far as its file says: full travel is assumed for roll and arm switch (left).",
 			"Stick mode 3. Values in µs as measured, but for roll and arm switch (left): full travel is taken for granted there. Radio Moorland Desk 7."},
 		{&nothing, facts.ItsFile, "Craft T, a radio without a name, of which nothing was measured: full travel is taken for granted.",
-			"Craft T with a radio without a name, of which nothing was measured: full travel is taken for granted.",
+			"What each switch does: craft T with a radio without a name, of which nothing was measured: full travel is taken for granted.",
 			"Stick mode 3. Values in µs. Nothing was measured: full travel is taken for granted. A radio without a name."},
 	} {
 		assert.Equal(t, c.searched, spoken(Searched("T", c.r, c.by)))

@@ -32,7 +32,7 @@ func TestEveryKeyIsSaid(t *testing.T) {
 	assert.Greater(t, len(keys), 60)
 	for _, code := range keys {
 		for _, on := range []bool{false, true} {
-			for next := range 3 {
+			for next := range 5 {
 				text := Does(code, on, next)
 				saidInAll(t, code, text)
 				for _, tag := range words.Languages() {
@@ -58,6 +58,10 @@ func TestEveryKeyIsSaid(t *testing.T) {
 			continue
 		}
 		saidInAll(t, code, KeyHelp(code, "Zz"))
+	}
+	for theme, want := range []string{"light", "dark", "black on white", "white on black"} {
+		saidInAll(t, want, AsSystem(theme))
+		assert.Equal(t, "The sheet is as the system says again; now that is "+want+".", spoken(AsSystem(theme)))
 	}
 	for _, k := range keyboard.Layout() {
 		saidInAll(t, k.Code, words.Of("hand", k.Code))

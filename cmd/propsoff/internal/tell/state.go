@@ -195,11 +195,16 @@ func ClassWhy(f *facts.Facts, any bool) words.Text {
 // Does says in at most sixteen letters what the key of an action does now. on tells how its thing stands; next is the
 // value it goes to, for those that go through several.
 func Does(code string, on bool, next int) words.Text {
-	args := words.Args{"on": words.Flag(on), "zero": words.Flag(next == 0), "one": words.Flag(next == 1), "two": words.Flag(next == 2), "n": words.Whole(next)}
+	args := words.Args{"on": words.Flag(on), "zero": words.Flag(next == 0), "one": words.Flag(next == 1), "two": words.Flag(next == 2), "three": words.Flag(next == 3), "n": words.Whole(next)}
 	if code == "tilt" { // the others would have it said for nothing, for every key of every picture
 		args["tilt"] = Degrees(next)
 	}
 	return words.Of("key", code, args)
+}
+
+// AsSystem says that the sheet is as the system says again, and which theme that is now, by its place in ink.Themes.
+func AsSystem(theme int) words.Text {
+	return words.T("notice.as-system", words.Args{"zero": words.Flag(theme == 0), "one": words.Flag(theme == 1), "two": words.Flag(theme == 2)})
 }
 
 // KeyHelp says on the help sheet what the key of an action does; language is what the next language of the sheets calls itself.

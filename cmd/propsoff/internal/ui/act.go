@@ -52,6 +52,8 @@ type About struct {
 	// Key opens the sheet over the bench; empty for a sheet that is not opened by a key. Everywhere: from every sheet so opened, too.
 	Key        string
 	Everywhere bool
+	// ByDoor: it is opened over the bench though it has no key, by a door of the start and by its name.
+	ByDoor bool
 	// NotFrom are sheets from which it is not opened by that key even so: there the key is the sheet's own.
 	NotFrom []Place
 	// Shared are the actions that it has in common with others (Usual), Own its own with their keys, in the order in which they are shown. Picks are what
@@ -74,6 +76,9 @@ type About struct {
 	Shows func(v *View, a Action) (shows, known bool)
 	Does  func(v *View, a Action) words.Text
 }
+
+// Opens tells whether it is opened over the bench.
+func (a *About) Opens() bool { return a.Key != "" || a.ByDoor }
 
 // Usual are the shared actions of every sheet that is opened over the bench, and more that this one has.
 func Usual(more ...Action) []Action {
@@ -105,7 +110,7 @@ func NewHouse(sheets ...*About) *House {
 		if slices.ContainsFunc(sheets[:i], func(o *About) bool { return o.Place == s.Place }) {
 			panic(fmt.Sprintf("two sheets have the place %q", s.Place))
 		}
-		if s.Key != "" {
+		if s.Opens() {
 			open := Act{Action: s.Place.Open(), Physical: s.Key}
 			if s.InAir {
 				open.Shows = func(v *View) bool { return v.Snap.In.Air }

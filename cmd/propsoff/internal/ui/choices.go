@@ -56,6 +56,9 @@ func DigitOf(code, prefix string, most int) (int, bool) {
 // MostChoices is how many radios can be chosen between: one digit each.
 const MostChoices = 9
 
+// Numbers are the number keys, as one row of help has them.
+var Numbers = "1–" + strconv.Itoa(MostChoices)
+
 // NumberOf is the number from 0 that one from 1 after a prefix stands for.
 func NumberOf(code, prefix string) (int, bool) {
 	if len(code) <= len(prefix) || code[:len(prefix)] != prefix {

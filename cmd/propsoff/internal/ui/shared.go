@@ -17,6 +17,7 @@ const (
 	OnCompare   Place = "compare"
 	OnDesk      Place = "desk"
 	OnDrills    Place = "drills"
+	OnFiles     Place = "files"
 	OnFirst     Place = "first-flight"
 	OnForesee   Place = "foresee"
 	OnGestures  Place = "gestures"

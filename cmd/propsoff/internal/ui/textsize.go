@@ -23,12 +23,22 @@ func (v *View) NextTextSize() int {
 	return TextSizes[0]
 }
 
-// NextTheme is the theme that follows on the one that is drawn in.
-func (v *View) NextTheme() *ink.Theme { return ink.Themes()[v.themeAfter()] }
+// NextTheme is the theme that follows on the one that is drawn in, nil for none: as the system says.
+func (v *View) NextTheme() *ink.Theme {
+	if i, all := v.themeAfter(), ink.Themes(); i < len(all) {
+		return all[i]
+	}
+	return nil
+}
 
-// themeAfter is its place among ink.Themes.
+// themeAfter is its place among ink.Themes, or their number for none. None follows on the one that the system says, once that was chosen: so the first
+// that is chosen always looks otherwise.
 func (v *View) themeAfter() int {
-	return (max(slices.Index(ink.Themes(), v.Theme), 0) + 1) % len(ink.Themes())
+	all := ink.Themes()
+	if v.SystemTheme != nil && v.Chosen && v.Theme == v.SystemTheme {
+		return len(all)
+	}
+	return (max(slices.Index(all, v.Theme), 0) + 1) % len(all)
 }
 
 // usualSize is the size of text that nobody chose.

@@ -5,6 +5,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/ink"
@@ -104,7 +105,10 @@ type View struct {
 	InPage bool
 	// Theme is what is drawn in. Still: nothing is to move for its own sake.
 	Theme *ink.Theme
-	Still bool
+	// SystemTheme is the one that the system says, nil where it is not asked. Chosen: a person chose the one that is drawn in.
+	SystemTheme *ink.Theme
+	Chosen      bool
+	Still       bool
 	// Full screen, and Class view: readable from afar.
 	Full, Class bool
 	// Leaves are the pages of what does not fit one.
@@ -171,6 +175,14 @@ func (v *View) note(n Notice) {
 	if !n.Empty() {
 		v.Notices = append(v.Notices, n)
 	}
+}
+
+// PathShown is a path as a sheet names it: in a browser there are no folders that a person could look into.
+func (v *View) PathShown(path string) string {
+	if v.InPage {
+		return filepath.Base(path)
+	}
+	return path
 }
 
 // Own is what one sheet knows besides what all do: the value of a type of its own, made when it is asked for first and kept with the View.

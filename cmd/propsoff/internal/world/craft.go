@@ -44,7 +44,7 @@ func NewCraft(path string, f *craftfile.File) *Craft {
 }
 
 // LoadCraft reads the craft file of a flag or a script: a shipped craft by its name, or a path, from dir where it is not
-// absolute. Nothing written means the built-in craft.
+// absolute; one that a person named, and not a script, goes by its bare name where it is kept, too. Nothing written means the built-in craft.
 func (w *World) LoadCraft(path, dir string) (*Craft, error) {
 	if path == "" {
 		path = assets.BuiltIn
@@ -52,7 +52,9 @@ func (w *World) LoadCraft(path, dir string) (*Craft, error) {
 	name, text, shipped := assets.Craft(path)
 	if !shipped {
 		var err error
-		name = from(dir, path)
+		if name = from(dir, path); dir == "" {
+			name = w.keptCraft(name)
+		}
 		if text, err = w.ReadFile(name, "craft-file.craft"); err != nil {
 			return nil, exit.BadInput(Meant(err, path, Crafts()))
 		}
@@ -63,6 +65,9 @@ func (w *World) LoadCraft(path, dir string) (*Craft, error) {
 	f, err := craftfile.Parse(name, text)
 	if err != nil {
 		return nil, exit.BadInput(err)
+	}
+	if dir == "" && !shipped { // where it is saved again
+		path = name
 	}
 	return NewCraft(path, f), nil
 }
@@ -80,7 +85,9 @@ func (w *World) LoadRadio(path, dir string, c *Craft) (*radio.File, error) {
 	if path == "" {
 		return nil, nil
 	}
-	path = from(dir, path)
+	if path = from(dir, path); dir == "" {
+		path = w.keptRadio(path)
+	}
 	text, err := w.ReadFile(path, "radio.file")
 	if err != nil {
 		return nil, exit.BadInput(err)
@@ -100,6 +107,9 @@ func (w *World) KindOf(path string, what words.ID) string {
 	}
 	if _, was := w.peeked[path]; was && path == door.Dash {
 		return "" // it is the other file
+	}
+	if path = w.keptCraft(path); what == "radio.file" {
+		path = w.keptRadio(path)
 	}
 	text, err := w.ReadFile(path, what)
 	if err != nil {

@@ -12,13 +12,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff.example/assets"
 	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
 	"propsoff.example/assets/words/wordstest"
 	"propsoff.example/cmd/propsoff/internal/console"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/input/radio"
 )
+
+// layouts is the folder of the layouts that tests search, as it is found from anywhere.
+var layouts, _ = filepath.Abs("../../testdata/layouts")
 
 // A world says everything in its own language, English where it has none, and an error that has a status no otherwise.
 func TestAWorldSpeaksItsLanguage(t *testing.T) {
@@ -89,4 +94,60 @@ func TestNamesThatWereMeant(t *testing.T) {
 	require.NoError(t, os.WriteFile("teezel", []byte("propsoff: craft 2\n"), 0o600))
 	_, err = w.LoadCraft("teezel", "")
 	assert.NotContains(t, err.Error(), "did you mean the shipped", "the file is there, so it was meant")
+}
+
+// A file that is kept goes by its name, with its ending or without; what ships and what is here of that name comes first, and a script never means one.
+func TestKeptFilesGoByTheirNames(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(t.TempDir())
+	for _, name := range []string{"HOME", "XDG_DATA_HOME", "LocalAppData"} {
+		t.Setenv(name, dir)
+	}
+	w := &World{Door: new(door.Keeper), Store: radio.Store{Dir: filepath.Join(dir, "radios")}}
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	put := func(path, name string) {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o700))
+		require.NoError(t, os.WriteFile(path, []byte(strings.Replace(string(text), "name: ", "name: "+name+" # ", 1)), 0o600))
+	}
+	reed, teasel := filepath.Join(dir, "crafts", "reed.yaml"), filepath.Join(dir, "crafts", "teasel.yaml")
+	put(reed, "Reed")
+	put(teasel, "Mine")
+	put(filepath.Join(dir, "secret.yaml"), "Secret")
+	flown := func(name, dir string) string {
+		c, err := w.LoadCraft(name, dir)
+		if err != nil {
+			return "none"
+		}
+		return c.Name + " " + c.Path
+	}
+	assert.Equal(t, "Reed "+reed, flown("reed", ""))
+	assert.Equal(t, "Reed "+reed, flown("reed.yaml", ""))
+	assert.Equal(t, "Teasel teasel", flown("teasel", ""), "what ships comes first")
+	assert.Equal(t, "Mine "+teasel, flown("teasel.yaml", ""))
+	assert.Equal(t, "none", flown("reed", t.TempDir()), "a script plays alike everywhere")
+	assert.Equal(t, "none", flown("../secret", ""))
+	assert.Equal(t, "none", flown("..", ""))
+	assert.Equal(t, "none", flown("-", ""), "standard input is not there")
+	assert.Equal(t, "craft", w.KindOf("reed", "radio.file"), "a second craft of a comparison, too")
+	put("reed.yaml", "Here")
+	assert.Equal(t, "Here reed.yaml", flown("reed.yaml", ""), "what is here comes before what is kept")
+
+	club, err := os.ReadFile(filepath.Join(layouts, "full.radio.yaml"))
+	require.NoError(t, err)
+	require.NoError(t, os.MkdirAll(w.Store.Dir, 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(w.Store.Dir, "club.yaml"), club, 0o600))
+	c, err := w.LoadCraft("reed", "")
+	require.NoError(t, err)
+	f, err := w.LoadRadio("club", "", c)
+	require.NoError(t, err)
+	assert.NotNil(t, f)
+	_, err = w.LoadRadio("club", t.TempDir(), c)
+	assert.Error(t, err)
+
+	takes := TakesFolder()
+	require.NotEmpty(t, takes)
+	require.NoError(t, os.MkdirAll(takes, 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(takes, "evening.take"), nil, 0o600))
+	assert.Equal(t, filepath.Join(takes, "evening.take"), KeptTake("evening"))
+	assert.Equal(t, "morning", KeptTake("morning"))
 }

@@ -60,7 +60,7 @@ func (p *part) About() *ui.About {
 			{Action: Take, Physical: "Enter", Do: func() { p.s.Answer(p.s.Asked().At) }},
 		},
 		More: func(v *ui.View) []ui.Act {
-			all := ui.ArrowsMark(v)
+			all := append(ui.ArrowsMark(v), ui.Act{Physical: ui.Numbers, Says: func(*ui.View) words.Text { return words.T("help.numbers-mark") }})
 			for _, k := range ui.LayoutKeys {
 				if Of(v).Disarms && (k.Key == keyboard.Arm && !facts.BySticks(v.Config) || k.Key == keyboard.ThrottleZero) {
 					all = append(all, ui.Act{Physical: k.Physical, Says: func(*ui.View) words.Text {
@@ -88,9 +88,11 @@ func (p *part) Act(a ui.Action) bool {
 	return a == ui.Leave
 }
 
-// Key lets the arrows move the mark, and the keyboard's arm switch and throttle disarm an armed craft: that must never wait for an answer.
+// Key lets the arrows move the mark and numbers set it, and the keyboard's arm switch and throttle disarm an armed craft: that must never wait for an answer.
 func (p *part) Key(name string, down bool) bool {
-	switch {
+	switch n := screen.Digit(name); {
+	case n > 0 && n <= len(p.s.Asked().Answers) && down: // marked, not taken: a question may come up below fingers that are at a switch of those keys
+		p.s.Asked().At = n - 1
 	case name == "Up" && down:
 		p.move(-1)
 	case name == "Down" && down:

@@ -2,7 +2,6 @@ package help
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -85,9 +84,6 @@ func groupOf(h *ui.House, a ui.Action) int {
 	return groupWindow
 }
 
-// Numbers are the number keys, as one row has them.
-var Numbers = "1–" + strconv.Itoa(ui.MostChoices)
-
 // rowsOf are the keys of a sheet: its own first, then those that it shares, by what they are for, the pilot's where it drives there; last those that
 // work on the bench alone.
 func rowsOf(v *ui.View, of ui.Place) (all []row) {
@@ -122,8 +118,8 @@ func rowsOf(v *ui.View, of ui.Place) (all []row) {
 			all = append(all, row{a.Physical, a.Says(v), a.Action.Code(), a.Action})
 		}
 	}
-	if v.ChoosesRadio() || slices.ContainsFunc(about.Picks, func(p ui.Pick) bool { return p.Keys }) {
-		all = append(all, row{key: Numbers, text: words.T("help.choose", words.Args{"radio": words.Flag(of != ui.OnStart)}), name: "choose"})
+	if of != ui.OnAsk && v.ChoosesRadio() || slices.ContainsFunc(about.Picks, func(p ui.Pick) bool { return p.Keys }) {
+		all = append(all, row{key: ui.Numbers, text: words.T("help.choose", words.Args{"radio": words.Flag(of != ui.OnStart)}), name: "choose"})
 	}
 	for _, g := range sharedGroups {
 		add(here, g, func(a ui.Action) bool { return groupOf(v.House, a) == g })

@@ -9,6 +9,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/ui/check"
 	"propsoff.example/cmd/propsoff/internal/ui/desk"
 	"propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/cmd/propsoff/internal/ui/files"
 	"propsoff.example/cmd/propsoff/internal/ui/first"
 	"propsoff.example/cmd/propsoff/internal/ui/foresee"
 	"propsoff.example/cmd/propsoff/internal/ui/gestures"
@@ -52,6 +53,7 @@ var rooms = [...]struct {
 	{desk.About, desk.New},
 	{start.About, start.New},
 	{people.About, people.NewSheet},
+	{files.About, files.New},
 }
 
 // New makes a screen with every sheet.
@@ -77,7 +79,7 @@ func Sheets() *ui.House {
 // Openable are the sheets that are opened over the bench, by their names.
 func Openable() (names []string) {
 	for i := range rooms {
-		if a := rooms[i].about(); a.Key != "" {
+		if a := rooms[i].about(); a.Opens() {
 			names = append(names, string(a.Place))
 		}
 	}

@@ -97,7 +97,7 @@ func TestHelpListsEveryKeyThatWorks(t *testing.T) {
 			p.wait(16)
 			keys, _ := help.Listed(p.s.View(), sc.on)
 			told := strings.Join(append(keys, ""), " ")
-			for from, to := range map[string]string{ui.Arrows: "Left Right Up Down", help.Numbers: "1 2 3 4 5 6 7 8 9"} {
+			for from, to := range map[string]string{ui.Arrows: "Left Right Up Down", ui.Numbers: "1 2 3 4 5 6 7 8 9"} {
 				told = strings.ReplaceAll(told, from, to)
 			}
 			types := sc.on == ui.OnWrite || sc.on == ui.OnHelp

@@ -23,6 +23,7 @@ func TestTheSheetIsAsTheSystemSaysUntilOneIsChosen(t *testing.T) {
 	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
 		o.System, o.Remembered = func() comfort.Wishes { return wish }, kept
 	})
+	p.tap("Enter")
 	theme := func() string { p.wait(20); return ink.Describe(p.page).Theme }
 	assert.Equal(t, "light", theme())
 	wish.Dark = true
@@ -32,13 +33,28 @@ func TestTheSheetIsAsTheSystemSaysUntilOneIsChosen(t *testing.T) {
 	wish.Dark = false
 	assert.Equal(t, "black-on-white", theme())
 	assert.Empty(t, kept.Sheet, "nobody has chosen")
-	for _, next := range []string{"white-on-black", "light", "dark", "black-on-white", "white-on-black"} {
+	for _, next := range []string{"white-on-black", "light", "dark", "black-on-white"} {
 		p.tap("F5")
 		assert.Equal(t, next, theme())
 		assert.Equal(t, next, kept.Sheet)
 	}
+	p.tap("F5") // behind the one that the system says there is the way back to the system
+	assert.Equal(t, "black-on-white", theme())
+	assert.Empty(t, kept.Sheet)
+	assert.True(t, p.reads("The sheet is as the system says again; now that is black on white."))
+	p.tap("F5")
 	wish = comfort.Wishes{}
 	assert.Equal(t, "white-on-black", theme(), "what was chosen wins")
+
+	p.taps("F5 F5")
+	assert.Equal(t, "light", theme())
+	assert.Empty(t, kept.Sheet, "nobody has chosen any more")
+	assert.True(t, p.reads("The sheet is as the system says again; now that is light."))
+	wish.Dark = true
+	assert.Equal(t, "dark", theme())
+	p.tap("F5")
+	assert.Equal(t, "black-on-white", theme(), "the first that is chosen looks otherwise")
+	assert.False(t, p.reads("as the system says"))
 
 	chosen := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
 		o.System, o.Theme = func() comfort.Wishes { return comfort.Wishes{Dark: true, MoreContrast: true} }, ink.Light()

@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"cmp"
 	"slices"
 	"testing"
 
@@ -31,6 +32,7 @@ type notebook struct {
 	refusals int
 	held     screen.Held
 	kept     []drillrun.Result
+	where    string
 }
 
 func (n *notebook) Open(pupil string) error {
@@ -58,7 +60,7 @@ func (n *notebook) KeepAsked(a examine.Asked, held screen.Held) error {
 	return nil
 }
 func (n *notebook) Refused(int32) { n.refusals++ }
-func (n *notebook) Where() string { return "a notebook" }
+func (n *notebook) Where() string { return cmp.Or(n.where, "a notebook") }
 func (n *notebook) Keep(r *drillrun.Result, _ *drillfile.Drill, held screen.Held) error {
 	n.kept = append(n.kept, *r)
 	if len(r.Tries) > 0 {

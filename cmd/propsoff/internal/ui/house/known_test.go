@@ -43,7 +43,7 @@ func TestTheGivenRadioFileCountsWithoutItsRadio(t *testing.T) {
 	})
 	p.tap("S") // the keyboard drives
 	p.tap("F6")
-	assert.True(t, p.reads("Craft Repeats with Moorland Desk 7 (the file of --radio), as far as its file says: full travel is assumed for pitch."))
+	assert.True(t, p.reads("craft Repeats with Moorland Desk 7 (the file of --radio), as far as its file says: full travel is assumed for pitch."))
 	assert.True(t, p.reads("The throttle goes no lower than 1012 µs"))
 	p.tap("F8")
 	p.searched()

@@ -142,7 +142,7 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	p := openLayout(t, assets.BuiltIn, string(text))
 	assert.True(t, p.reads("as shipped"))
-	const again = "Start with --craft and this path to use it again."
+	const again = "Start with --craft teasel.yaml to use it again."
 	p.taps("Up Semicolon Enter")
 	path := filepath.Join(config, "propsoff", "crafts", "teasel.yaml")
 	assert.True(t, p.reads("Saved in "+path+". "+again), "%q", texts(p))

@@ -59,11 +59,12 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 		},
 	}
 	house := uitest.AllSheets()
-	opens := map[ui.Place]string{ui.OnHelp: "F1"}
+	opens := map[ui.Place]string{ui.OnHelp: "F1", ui.OnFiles: "Home 3 6"}
 	after := map[ui.Place]string{ui.OnCheck: "PageDown", ui.OnLoss: "L"} // so that there is something to begin anew
 	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
 		ui.OnAsk:    "PageUp",   // the first answer is marked
 		ui.OnStart:  "PageUp",   // the first door is
+		ui.OnFiles:  "PageUp",   // the first craft is marked
 		ui.OnPeople: "PageDown", // nobody is all there is
 		ui.OnCard:   "F11",      // it is drawn alike in class view
 		ui.OnLayout: "Down",     // the lowest position is chosen

@@ -141,7 +141,7 @@ var layoutScenes = []struct {
 		layout.Of(s.V).Chosen, layout.Of(s.V).At = 3, 1
 		path := "/home/pilot/.config/propsoff/crafts/" + strings.Repeat("northern-moorland-", 5) + ".yaml"
 		s.Names = append(s.Names, path)
-		layout.Of(s.V).Said = words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(false), "page": words.Flag(true)})
+		layout.Of(s.V).Said = words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(false), "page": words.Flag(true), "craft": words.Quote("")})
 		return s
 	}, []string{" of 12 at a time", "called out: 22"}},
 	{"eight switches", func(t testing.TB) *uitest.Stage {

@@ -7,6 +7,7 @@ import (
 
 	"propsoff.example/assets"
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/belongings"
 	"propsoff.example/cmd/propsoff/internal/codes"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/ink"
@@ -55,7 +56,7 @@ type part struct {
 // New makes the sheet.
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, began: s.Options.CraftPath}
-	s.Edit = p.edit
+	s.Edit, s.Fly, s.Moved = p.edit, p.fly, p.moved
 	s.Unsaved = func() *craftfile.File {
 		if p.unsaved() {
 			return p.file
@@ -177,7 +178,7 @@ func (p *part) word() {
 		return
 	}
 	v.Of = tell.LayoutOf(p.file.Name, &p.radio, p.s.Known.By)
-	v.Kept = tell.LayoutKept(p.path, p.shipped, p.changes())
+	v.Kept = tell.LayoutKept(p.s.View().PathShown(p.path), p.shipped, p.changes())
 	v.ShowFacts(p.facts, &p.cfg)
 	v.Radio = p.radio
 	v.Doing, v.Choices = p.doing(), p.choices()
@@ -252,7 +253,7 @@ func (p *part) save() bool {
 		p.Said = tell.LayoutNotSaved(path, err)
 		return false
 	}
-	p.where, p.until = words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(path == p.began), "page": words.Flag(p.s.Options.InPage)}), p.s.Options.Loop.Clock().Now()+savedNoteFor
+	p.where, p.until = words.T("layout.saved", words.Args{"path": words.Quote(p.s.View().PathShown(path)), "named": words.Flag(path == p.began), "page": words.Flag(p.s.Options.InPage), "craft": words.Quote(belongings.CraftNamed(path))}), p.s.Options.Loop.Clock().Now()+savedNoteFor
 	p.Said = words.Row(p.where, tell.LayoutCounts(p.use(p.file, path)))
 	p.saved, p.path, p.shipped, p.kept = p.file, path, false, len(p.undo)
 	return true
@@ -267,6 +268,28 @@ func (p *part) note() words.Text {
 		return words.Text{}
 	}
 	return p.where
+}
+
+// fly puts the craft file of a path on the bench, but while something is played. Changes to another one that are not saved were asked about where this
+// sheet was left.
+func (p *part) fly(f *craftfile.File, path string) words.Text {
+	if p.s.Driving.Who == whodrives.Script && !p.s.Driving.Ended {
+		return words.T("files.played")
+	}
+	counts := p.use(f, path)
+	p.file, p.saved, p.path, p.undo, p.kept, p.stale = f, f, path, nil, 0, true
+	_, _, p.shipped = assets.Craft(path)
+	return words.T("files.flies", words.Args{"craft": words.Quote(f.Name), "drill": words.Flag(counts == tell.LayoutAfterDrill)})
+}
+
+// moved follows a craft file that has another path now.
+func (p *part) moved(from, to string) {
+	for _, path := range []*string{&p.path, &p.waitsAt, &p.began, &p.s.Options.CraftPath} {
+		if *path == from {
+			*path = to
+		}
+	}
+	p.stale = true
 }
 
 // use puts a saved craft on the bench, where nothing that goes on there holds the old one fast: a drill has a craft of its own, and

@@ -70,7 +70,7 @@ func TestALearnedRadioGivesItsMeasuredPositions(t *testing.T) {
 	p := radioPart(t)
 	v := p.s.View()
 	require.Len(t, Of(v).Levers, 3)
-	assert.Equal(t, "Craft Teasel with Moorland Desk 7.", said(Of(v).Of))
+	assert.Equal(t, "What each switch does: craft Teasel with Moorland Desk 7.", said(Of(v).Of))
 	arm := Of(v).Levers[0]
 	require.Len(t, arm.Positions, 2)
 	// 4 raw steps, 2047 of which make 1024 µs: 2.001 µs, rounded up to 17 eighths (2.125 µs) and those to a tenth.

@@ -77,7 +77,11 @@ func (s *Screen) fillNotices() {
 		s.idle = words.Text{}
 	}
 	if age := s.Flight.Live.Tick - s.idleAt; age >= 0 && age < idleNote {
-		v.Notice(s.idle)
+		note := v.Notice
+		if s.idleGood {
+			note = v.GoodNews
+		}
+		note(s.idle)
 	}
 	v.Notice(s.whyStood())
 	v.GoodNews(v.Waits())
@@ -89,7 +93,7 @@ func (s *Screen) fillNotices() {
 		if say := sentences[n.Code]; say != nil && !said { // by the sheet itself
 			add := v.Notice
 			if n.Code == whodrives.Kept || n.Code == whodrives.Adopted {
-				add = v.GoodNews
+				add, n.Detail = v.GoodNews, v.PathShown(n.Detail)
 			}
 			add(say(n, func(a ui.Action) words.Text { return v.KeyFor(a, s.Place()) }))
 		}

@@ -59,10 +59,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 			s.view.Book = s.view.Language().Next()
 			s.remember(func(r *remembered.Settings) { r.Language = s.view.Book.Code() })
 		},
-		ui.TurnSheet: func() {
-			s.theme = s.view.NextTheme()
-			s.remember(func(r *remembered.Settings) { r.Sheet = s.theme.Name })
-		},
+		ui.TurnSheet: s.turnTheme,
 		ui.TurnTextSize: func() {
 			s.remember(func(r *remembered.Settings) { r.TextSize = s.view.NextTextSize() })
 		},
@@ -107,7 +104,7 @@ func (s *Screen) FromHelp(a ui.Action) {
 
 // noteIdle has it said for a while why a key did nothing.
 func (s *Screen) noteIdle(why words.Text) {
-	s.idle, s.idleAt, s.idleOn = why, s.Flight.Live.Tick, s.Place()
+	s.idle, s.idleAt, s.idleOn, s.idleGood = why, s.Flight.Live.Tick, s.Place(), false
 }
 
 // Click does what a hit area stands for that acts when it is let go of.

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/belongings"
 	"propsoff.example/cmd/propsoff/internal/comfort"
 	"propsoff.example/cmd/propsoff/internal/drillrun"
 	"propsoff.example/cmd/propsoff/internal/ink"
@@ -32,6 +33,8 @@ type Options struct {
 	Names     input.Names
 	// OtherCrafts gives the craft files that there are to compare with the one at a path; nil gives none.
 	OtherCrafts func(path string) []CraftFile
+	// Kept are the places of the files that the program keeps; nil for none.
+	Kept *belongings.Places
 	// Radio is the file of --radio, nil where none was given.
 	Radio *radio.File
 	// Start begins with the sheet of the four doors, in place of the bench. Open is a sheet to be opened at once: an action that opens one.

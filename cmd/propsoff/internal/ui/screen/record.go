@@ -114,7 +114,7 @@ func (p *RecordPart) fill(v *ui.View) {
 	case r.To != "" && p.key && early:
 		v.GoodNews(words.T("notice.recording-from"))
 	case r.Kept != "" && early:
-		v.GoodNews(words.T("notice.recording-kept", words.Args{"path": words.Quote(r.Kept)}))
+		v.GoodNews(words.T("notice.recording-kept", words.Args{"path": words.Quote(v.PathShown(r.Kept))}))
 	}
 	if played := p.S.Options.Record.Played; played != nil {
 		v.Notice(played())

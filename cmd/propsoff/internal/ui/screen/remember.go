@@ -2,15 +2,33 @@ package screen
 
 import (
 	"fmt"
+	"slices"
 
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/logbook"
 	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/tell"
 	"propsoff.example/input/radio"
 )
 
 // remember changes what is remembered.
 func (s *Screen) remember(change func(*remembered.Settings)) { s.Options.Remembered.Change(change) }
+
+// turnTheme takes the next theme. Where it is as the system says again, that is said: nothing else tells it from one that was chosen.
+func (s *Screen) turnTheme() {
+	s.theme = s.view.NextTheme()
+	name := ""
+	if s.theme != nil {
+		name = s.theme.Name
+	}
+	s.remember(func(r *remembered.Settings) { r.Sheet = name })
+	s.suit() // keys may come faster than pictures
+	if s.theme == nil {
+		s.noteIdle(tell.AsSystem(slices.Index(ink.Themes(), s.view.Theme)))
+		s.idleGood = true
+	}
+}
 
 // RadioID is how a radio is remembered: by what is the same wherever it is plugged in.
 func RadioID(d radio.Device) string {

@@ -41,10 +41,12 @@ type Screen struct {
 	shown    []happening.Happening
 	deeds    map[ui.Action]func()
 	Told     told
-	// idle says on the sheet idleOn why the key that was pressed last did nothing, since the tick idleAt.
-	idle   words.Text
-	idleAt int64
-	idleOn ui.Place
+	// idle says on the sheet idleOn why the key that was pressed last did nothing, or what it did where that is not to be seen (idleGood), since the tick
+	// idleAt.
+	idle     words.Text
+	idleAt   int64
+	idleOn   ui.Place
+	idleGood bool
 	// unseen: nobody can see the sheet; rests: the bench stands still (Rest). stood says why it stood still until the tick stoodAt.
 	unseen, rests bool
 	stood         words.ID
@@ -120,6 +122,11 @@ type Shared struct {
 	Edit func(*craftfile.File) (why words.Text)
 	// Unsaved is the craft file as it was changed on that sheet and is not saved yet, nil for none.
 	Unsaved func() *craftfile.File
+	// Fly puts a craft file on the bench, that of a path, and says from when on it flies, or why it does not. Moved tells that a file has another path now.
+	Fly   func(f *craftfile.File, path string) (said words.Text)
+	Moved func(from, to string)
+	// WithFile does something with a file that is kept, by its name, on the sheet of them.
+	WithFile func(a ui.Action, name string)
 	// Losses are what would be lost where a sheet is left, or the program.
 	Losses []Loss
 	// Filled bring their part of the view up to date for every picture.
@@ -274,8 +281,13 @@ func (s *Screen) suit() {
 	if s.Options.System != nil {
 		wish = s.Options.System()
 	}
-	if v.Theme = s.theme; v.Theme == nil {
-		v.Theme = ink.ThemeOf(wish.Dark, wish.MoreContrast)
+	v.Theme, v.Chosen, v.SystemTheme = s.theme, s.theme != nil, nil
+	says := ink.ThemeOf(wish.Dark, wish.MoreContrast)
+	if s.Options.System != nil {
+		v.SystemTheme = says
+	}
+	if !v.Chosen {
+		v.Theme = says
 	}
 	v.Still, v.TextSize = wish.LessMotion, cmp.Or(s.Options.Remembered.TextSize, wish.Text)
 }

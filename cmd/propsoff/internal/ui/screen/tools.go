@@ -55,7 +55,7 @@ func (Base) Hit(string) bool { return false }
 // isTool tells whether a sheet is opened over the bench.
 func (s *Screen) isTool(p ui.Place) bool {
 	about := s.House.Of(p)
-	return about != nil && about.Key != ""
+	return about != nil && about.Opens()
 }
 
 // Sheet is the sheet of a place, nil where there is none.

@@ -146,7 +146,7 @@ func (p *part) note() (t words.Text) {
 		if p.s.Pupil() != "" { // the file of one
 			where = filepath.Dir(where)
 		}
-		if where != "" {
+		if where != "" && !p.s.Options.InPage { // there nobody could look into the folder
 			t = words.T("start.logbook", words.Args{"path": words.Quote(where)})
 		}
 	}
@@ -242,6 +242,7 @@ func (p *part) checkRows() {
 	p.sheet(ui.OnProve, proof, !proved)
 	p.sheet(ui.OnCompare, words.T("start.compare-stands"), false)
 	p.sheet(ui.OnCard, words.T("start.card-stands"), false)
+	p.sheet(ui.OnFiles, words.T("start.files-stands"), false)
 }
 
 // teachRows are what an instructor shows.
