@@ -304,8 +304,25 @@ func (d *desk) write(text string) {
 // middle is the middle of a thing of the page's own.
 func (d *desk) middle(which string) (at browser.Point) {
 	d.t.Helper()
-	d.must(d.p.Eval("(() => { const b = document.querySelector("+strconv.Quote(which)+").getBoundingClientRect(); return {X: b.left + b.width / 2, Y: b.top + b.height / 2} })()", &at))
-	return at
+	// A button beside it may come or go until then, and a press of where it was goes nowhere.
+	rests := `(async () => {
+		const middle = () => { const b = document.querySelector(WHICH)?.getBoundingClientRect(); return b?.width && { X: b.left + b.width / 2, Y: b.top + b.height / 2 } };
+		const before = middle();
+		await new Promise((done) => setTimeout(done, 100));
+		const now = middle();
+		return before && now && before.X === now.X && before.Y === now.Y ? now : null;
+	})()`
+	rests = strings.ReplaceAll(rests, "WHICH", strconv.Quote(which))
+	for begun := time.Now(); ; {
+		var now *browser.Point
+		d.must(d.p.Eval(rests, &now))
+		if now != nil {
+			return *now
+		}
+		if time.Since(begun) > patience {
+			d.fail("%s is not there, or does not rest", which)
+		}
+	}
 }
 
 // fail ends the test, and tells what is drawn and what the page has said.
