@@ -79,4 +79,6 @@ func (a *address) take(w *world.World, name, value string) (why words.Text) {
 	return words.Text{}
 }
 
-func canBe(all []string) words.Text { return words.T("address.one-of", words.Args{"words": withCommas(all)}) }
+func canBe(all []string) words.Text {
+	return words.T("address.one-of", words.Args{"words": withCommas(all)})
+}
