@@ -83,6 +83,17 @@
     bridge.say(text);
   };
 
+  // What the address asks for and cannot have is said once, until it is put away, and is asked no more at the next start; the rest of the address stays.
+  bridge.unused = (name, why) => {
+    const to = new URL(location.href), line = document.createElement("p");
+    to.searchParams.delete(name);
+    history.replaceState(history.state, "", to);
+    line.textContent = why;
+    at("unused-said").append(line);
+    at("unused").hidden = false;
+  };
+  at("unused-read").onclick = () => { at("unused").hidden = true; back(); };
+
   // ---- a take is played in a program of its own, which begins with it; nobody's practice goes on meanwhile
 
   const played = new URL(location.href).searchParams.has("play");

@@ -60,6 +60,9 @@ func Alarm(text, lang string) { tell("alarm", text, lang) }
 // Language tells in which language the sheets are.
 func Language(code string) { tell("language", code) }
 
+// Unused tells that what the page's address asks for by a name cannot be had, and why.
+func Unused(name, why string) { tell("unused", name, why) }
+
 // Coloured tells of which colours the sheets are, as CSS has them by the names of the page's style sheet, and whether their ground is dark.
 func Coloured(dark bool, colours map[string]string) {
 	of := map[string]any{}

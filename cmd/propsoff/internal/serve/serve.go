@@ -54,7 +54,7 @@ const Named = "propsoff"
 var headers = map[string]string{
 	"Content-Security-Policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; " +
 		"connect-src 'self'; manifest-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
-	"Permissions-Policy": "gamepad=(self), fullscreen=(self), screen-wake-lock=(self), autoplay=(self), clipboard-write=(self), accelerometer=(), bluetooth=(), camera=(), " +
+	"Permissions-Policy": "gamepad=(self), fullscreen=(self), screen-wake-lock=(self), autoplay=(self), clipboard-write=(self), accelerometer=(), camera=(), " +
 		"display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), microphone=(), midi=(), payment=(), serial=(), usb=()",
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Cross-Origin-Embedder-Policy": "require-corp",
