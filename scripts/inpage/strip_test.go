@@ -1,6 +1,7 @@
 package inpage_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -81,6 +82,25 @@ func (d *desk) fills() {
 	var wide float64
 	d.must(d.p.Eval(`document.querySelector("canvas").width`, &wide))
 	assert.InDelta(d.t, wide, s.Width, 2)
+}
+
+// On a denser screen, or after zooming, the same sheet is drawn as dense as that is: the practice goes on, and the mouse hits what it points at.
+func TestThePictureStaysSharp(t *testing.T) {
+	d := sit(t, mouse, size{1280, 800, 1, false})
+	d.press("understood", "start-row-2")
+	d.row("The bench")
+	d.reads("ARMED")
+	for _, dense := range []float64{2, 1.25, 1} {
+		d.must(d.p.Viewport(1280, 800, dense, false))
+		d.must(d.p.WaitFor(fmt.Sprintf("devicePixelRatio === %v", dense), patience))
+		d.fills()
+		d.reads("ARMED")
+		d.picture("dense")
+		d.press("help")
+		d.find("help-search")
+		d.press("help")
+		d.reads("ARMED")
+	}
 }
 
 // The link that gives a file away is copied, and the panel says so; where the browser does not let it be copied, it says that.

@@ -129,6 +129,7 @@ type game struct {
 
 // Update passes keys and clicks on.
 func (g *game) Update() error {
+	keepSharp()
 	s := &g.sight
 	s.mu.Lock()
 	defer s.mu.Unlock()
