@@ -126,6 +126,8 @@ func TestServeRefuses(t *testing.T) {
 	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, errs, "another program has port "+port+" already: choose another with “propsoff serve --port”")
 	assert.NotContains(t, errs, "listen tcp")
+	code, _, errs = served(t, nil, "--page", aPage(t)) // with a port that is free
+	assert.Equal(t, exit.CodeDone, code, errs)
 }
 
 // Without a terminal nobody sees it, nor ends it by Ctrl-C: it ends by itself, and says so.

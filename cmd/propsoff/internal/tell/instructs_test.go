@@ -43,10 +43,10 @@ var apart = map[string][]string{
 		"field-craft.*", "field-drill.*", "first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "look-up.*", "usage.*",
 	},
 	"hand": {
-		"card.cautions", "caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "kept-file.cautions-read", "model.newer", "notice.other-usb-mode", "notice.permission",
+		"card.cautions", "caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "kept-file.cautions-read", "model.newer", "notice.other-usb-mode", "notice.permission", "serve.port-not-allowed",
 	},
 	"telling": {
-		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
+		"belongings.takes", "card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
 		"flight.cuts-rising", "gesture.missed-early", "gesture.nears-early",
 		"goggles.stands", "manual.section-see-also", "move.near.early", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
 		"state.corner-spent",
