@@ -231,7 +231,7 @@ func cures(need int) ui.Action {
 
 // seen says how a need was met, or how it can be.
 func (b *board) seen(need int) words.Text {
-	key := func(a ui.Action) words.Text { return b.V.Caps.Word(b.V.House.KeyOf(a)) }
+	key := func(a ui.Action) words.Text { return b.V.Named(a, ui.OnFirst) }
 	switch v := Of(b.V); {
 	case !v.done(need):
 		how := tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),

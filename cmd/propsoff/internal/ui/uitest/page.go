@@ -165,6 +165,7 @@ func (s *Stage) touched(t *testing.T, draw func(*ink.Page, *ui.View)) {
 				what := fmt.Sprintf("finger %vx%v %s class %v", z.W, z.H, book.Code(), s.V.Class)
 				report(t, what, p, s.V.Leaves.At > 0)
 				s.spoken(t, what, p)
+				ForFingers(t, what, p)
 			}
 		}
 	}
