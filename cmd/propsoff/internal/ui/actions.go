@@ -149,8 +149,9 @@ var LayoutKeys = keyboard.Layout()
 
 // KeyWords are the keys as sentences on a sheet name them. A finger moves drawn sticks and switches as a hand does those of a radio.
 func (v *View) KeyWords(on Place) tell.Keys {
+	drive := v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo
 	return tell.Keys{
-		Drive: !v.Touch && (v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo), Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.Playing(), Ended: v.Driver == Played && v.Ended,
+		Drive: drive && !v.Touch, Finger: drive && v.Touch, Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.Playing(), Ended: v.Driver == Played && v.Ended,
 		Arm: v.PilotKey(keyboard.Arm), Second: v.PilotKey(keyboard.Second), Down: v.PilotKey(keyboard.ThrottleDown), Zero: v.PilotKey(keyboard.ThrottleZero),
 		YawLeft: v.PilotKey(keyboard.YawLeft), YawRight: v.PilotKey(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
 	}
