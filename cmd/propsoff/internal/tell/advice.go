@@ -12,7 +12,7 @@ import (
 // moves the sticks or would at the first press, as while the Demo pilot flies or Nobody does, Finger where one pulls drawn ones instead. A script or take is Played, then it has
 // Ended.
 type Keys struct {
-	Drive, Finger, Demo, Nobody, Played, Ended                                bool
+	Drive, Finger, Demo, Nobody, Played, Ended                        bool
 	Arm, Second, Down, Zero, YawLeft, YawRight, Pack, Radio, TakeOver words.Text
 	// After says who drives after TakeOver, once what was played has ended: 1 the demo pilot, 3 a radio (AfterName), else the keyboard.
 	After     int

@@ -58,7 +58,7 @@ func (s *seat) inLanguage(t *testing.T, german bool) *person {
 }
 
 // randomSeats are those of the tests below.
-func randomSeats() []seat {
+func randomSeats(t *testing.T) []seat {
 	bare := func(more func(*whodrives.Options, *screen.Options)) func(*testing.T) *person {
 		return func(t *testing.T) *person {
 			return sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
@@ -110,7 +110,7 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 		all = append(all, b.Physical)
 	}
 	named := map[string]bool{}
-	for _, seat := range randomSeats() {
+	for _, seat := range randomSeats(t) {
 		t.Run(seat.name, func(t *testing.T) {
 			for seed := range uint64(2) {
 				r := rand.New(rand.NewPCG(seed, 12))
@@ -159,7 +159,7 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 // To whoever uses a finger no sentence names a key, wherever somebody comes who presses buttons at random.
 func TestNoSentenceNamesAKeyToAFinger(t *testing.T) {
 	buttons := map[string]bool{}
-	for _, seat := range randomSeats() {
+	for _, seat := range randomSeats(t) {
 		t.Run(seat.name, func(t *testing.T) {
 			for seed := range uint64(2) {
 				r := rand.New(rand.NewPCG(seed, 18))

@@ -16,7 +16,7 @@ var keyNamed = func() (all []*regexp.Regexp) {
 	for _, way := range []string{`(?:[Pp]ress|[Hh]old|[Ll]et go of|such as|[;,] or) KEY(?:[^\pL\pN]|$)`, `\(KEY[):]`,
 		`(?:^|[.;] |, |then )KEY(?:: [a-z]| (?:brings|sets|switches|begins|tries|leads|keeps|goes|for|stops)\b)`,
 		`(?:[Dd]rücke|[Hh]alte|[Hh]alte erst|[Ll]ass|\b[Mm]it|\bwie|etwa|[;,] oder) KEY(?:[^\pL\pN]|$)`,
-		`(?:^|[.;:] |, |dann |oder )KEY(?:: \pL| (?:bringt|setzt|schaltet|beginnt|führt|hält|lässt|geht|macht|sucht|trägt|wirkt|zeichnet|für|und)\b)`} {
+		`(?:^|[.;:] |, |dann |oder )KEY(?:: (?:[a-zäöü]|Der (?:Sender|Demopilot)|Die Tastatur)| (?:bringt|setzt|schaltet|beginnt|führt|hält|lässt|geht|macht|sucht|trägt|wirkt|zeichnet|für|und)\b)`} {
 		all = append(all, regexp.MustCompile(strings.Replace(way, "KEY", key, 1)))
 	}
 	return all
@@ -35,7 +35,7 @@ func KeysNamed(text string) (all []string) {
 }
 
 // stickKeyNamed is a text on whatever key moves a stick, and gap one in which a key's word is missing.
-var stickKeyNamed, gap = regexp.MustCompile(`any stick key|Knüppeltaste`), regexp.MustCompile(`\pL  \pL| [.,;:](?: |$)|\( ?[):]|[“„][”“]|^: `)
+var stickKeyNamed, gap = regexp.MustCompile(`any stick key|Knüppeltaste`), regexp.MustCompile(`[\pL.,;:]  \pL|\b(?:[Pp]ress|[Dd]rücke|[Hh]old|[Hh]alte|by|mit) [.,;:]|\( ?[):]|[“„][”“]|^: `)
 
 // SaysStickKey tells whether a text says that whatever stick key takes over.
 func SaysStickKey(text string) bool { return stickKeyNamed.MatchString(text) }
