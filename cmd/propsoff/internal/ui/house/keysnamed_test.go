@@ -175,6 +175,9 @@ func TestNoSentenceNamesAKeyToAFinger(t *testing.T) {
 					for _, it := range ink.Describe(p.page).Items {
 						for _, m := range buttonNamed.FindAllStringSubmatch(it.Text, -1) {
 							buttons[m[1]] = true
+							if low := strings.ToLower(it.Text); !strings.Contains(low, "on the bench") && !strings.Contains(low, "auf der werkbank") {
+								assert.True(t, p.stands(m[1]), "%q names a button that does not stand on place %s", it.Text, p.s.Place())
+							}
 						}
 					}
 					if hits := p.page.Hits(); len(hits) > 0 {
@@ -185,6 +188,58 @@ func TestNoSentenceNamesAKeyToAFinger(t *testing.T) {
 		})
 	}
 	assert.Greater(t, len(buttons), 6, "%v", buttons)
+}
+
+// stands tells whether a button stands on the page with these words.
+func (p *person) stands(words string) bool {
+	return slices.ContainsFunc(ink.Describe(p.page).Items, func(it ink.Described) bool { return it.Group == "keys" && it.Text == words })
+}
+
+// What a finger is told to do does it: a stick that is drawn takes over, and the buttons that are named are those that stand there.
+func TestWhatAFingerIsToldWorks(t *testing.T) {
+	p := sitDown(t, "")
+	p.fingers("understood")
+	require.True(t, p.reads("The demo pilot drives. Pull a drawn stick to take over."), "%q", texts(p))
+	require.True(t, p.reads("Watch the demo pilot, or pull a drawn stick to take over."))
+	left := p.hit(stick(true))
+	p.point(ink.Pointer{ID: 1, Finger: true}, left.Room, 0.5, 1)
+	p.point(ink.Pointer{ID: 1, Finger: true, Phase: ink.Up}, left.Room, 0.5, 1)
+	require.Equal(t, ui.Keyboard, p.s.View().Driver)
+	require.True(t, p.reads("You drive by finger."))
+	p.wait(2500)
+	require.True(t, p.reads("To arm, move the arm switch on."), "%q", texts(p))
+	p.fingers("arm-switch")
+	require.True(t, p.snap().Armed)
+	p.fingers("arm-switch")
+	require.False(t, p.snap().Armed)
+
+	p.fingers("radio-switch")
+	p.wait(2000)
+	require.False(t, p.snap().In.Transmitter)
+	require.True(t, p.reads("Press “switch radio on” to switch it on.") && p.stands("switch radio on"), "%q", texts(p))
+	p.fingers("radio-switch")
+	require.True(t, p.snap().In.Transmitter)
+	p.fingers("pack")
+	require.True(t, p.reads("Press “connect pack” to connect its pack.") && p.stands("connect pack"), "%q", texts(p))
+	p.fingers("pack")
+	require.True(t, p.snap().In.Powered)
+}
+
+// A drill that waits for a hand tells a finger how it takes over, and so it does.
+func TestADrillTellsAFingerHowToTakeOver(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) { o.Bare, o.Open, o.Touch = true, ui.OnDrills.Open(), true })
+	p.wait(500)
+	p.goTo("Stop at the alarm, by switch")
+	p.tap("Enter")
+	require.True(t, p.reads("a drill needs your own hand: pull a stick on the bench, or plug your radio in."), "%q", texts(p))
+	p.fingers("leave")
+	require.Equal(t, ui.OnBench, p.s.Place())
+	left := p.hit(stick(true))
+	p.point(ink.Pointer{ID: 1, Finger: true}, left.Room, 0.5, 1)
+	p.point(ink.Pointer{ID: 1, Finger: true, Phase: ink.Up}, left.Room, 0.5, 1)
+	require.Equal(t, ui.Keyboard, p.s.View().Driver)
+	p.tap("C")
+	require.False(t, p.reads("a drill needs your own hand"))
 }
 
 // buttonNamed is how a sentence names a button.
