@@ -70,7 +70,7 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 	for i := min(len(b.V.Notices), 2) - 1; i >= 0; i-- {
 		r = b.Notice(r, b.V.Notices[i])
 	}
-	text := b.Say(b.V.whoDrives(on, on == OnBench && b.StickKeys()))
+	text := b.Say(b.V.whoDrives(on, on == OnBench && b.StickCaps()))
 	if text == "" {
 		return r
 	}
