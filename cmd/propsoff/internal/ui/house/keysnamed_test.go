@@ -227,7 +227,9 @@ func TestWhatAFingerIsToldWorks(t *testing.T) {
 
 // A drill that waits for a hand tells a finger how it takes over, and so it does.
 func TestADrillTellsAFingerHowToTakeOver(t *testing.T) {
-	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) { o.Bare, o.Open, o.Touch = true, ui.OnDrills.Open(), true })
+	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
+		o.Bare, o.Open, o.Touch = true, ui.OnDrills.Open(), true
+	})
 	p.wait(500)
 	p.goTo("Stop at the alarm, by switch")
 	p.tap("Enter")
