@@ -187,8 +187,11 @@ func (b *board) needs(r ink.Rect) {
 
 	// The names as large as they fit, the sentences below a little smaller.
 	name, small := style, ink.Style{Size: b.Body}
-	if b.V.Class {
+	switch {
+	case b.V.Class:
 		name.Size = b.Body
+	case b.V.Touch: // a small screen has no room to waste
+		small.Size = b.Large
 	}
 	_, text := r.CutLeft(ink.BlockHeight(name.Size, 1), 8*b.U)
 	list := func(d *ui.Down, seen bool, space float64) {
