@@ -9,10 +9,10 @@ import (
 )
 
 // Keys names the keys that a sentence may tell a person to press; one that does nothing now is empty. Drive is true where the keyboard
-// moves the sticks or would at the first press, as while the Demo pilot flies or Nobody does. A script or take is Played, then it has
+// moves the sticks or would at the first press, as while the Demo pilot flies or Nobody does, Finger where one pulls drawn ones instead. A script or take is Played, then it has
 // Ended.
 type Keys struct {
-	Drive, Demo, Nobody, Played, Ended                                bool
+	Drive, Finger, Demo, Nobody, Played, Ended                        bool
 	Arm, Second, Down, Zero, YawLeft, YawRight, Pack, Radio, TakeOver words.Text
 	// After says who drives after TakeOver, once what was played has ended: 1 the demo pilot, 3 a radio (AfterName), else the keyboard.
 	After     int
@@ -160,6 +160,8 @@ func handDoes(f *facts.Facts, k *Keys, what, yaw words.Text, dwell uint16, arm w
 		return words.T("advice.press-arm", words.Args{"key": k.Arm, "arm": arm})
 	case f.Unsure:
 		return words.T("advice.move-reading", words.Args{"what": what})
+	case k.Finger: // the drawn switch has no position between
+		what = words.Text{}
 	}
 	return words.T("advice.move-switch", words.Args{"what": what, "arm": arm})
 }

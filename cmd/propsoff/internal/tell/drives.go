@@ -17,6 +17,8 @@ type Driving struct {
 	Sticks, Caps bool
 	StickKeys    words.Text // the keys that fly, as this keyboard has them
 	Blunted      bool
+	// Finger: a finger was used last; it pulls drawn sticks.
+	Finger bool
 	// Out: the radio that drives is pulled out of its port.
 	Out, Ended bool
 }
@@ -50,15 +52,15 @@ func drivesNow(d Driving) words.Text {
 	}
 	switch d.Who {
 	case 1:
-		return words.T("drives.demo", words.Args{"keys": keys})
+		return words.T("drives.demo", words.Args{"keys": keys, "finger": words.Flag(d.Finger && d.Sticks)})
 	case 2:
-		return words.T("drives.keyboard", words.Args{"beside": words.Flag(d.Caps), "idle": words.Flag(!d.Sticks && !d.Caps)})
+		return words.T("drives.keyboard", words.Args{"beside": words.Flag(d.Caps), "idle": words.Flag(!d.Sticks && !d.Caps), "finger": words.Flag(d.Finger)})
 	case 3:
 		return words.T("drives.radio", words.Args{"name": name, "out": words.Flag(d.Out), "blunted": words.Flag(d.Blunted && !d.Out)})
 	case 4:
 		return words.T("drives.played", words.Args{"name": playedName(d.Name)})
 	}
-	return words.T("drives.nobody", words.Args{"keys": keys})
+	return words.T("drives.nobody", words.Args{"keys": keys, "finger": words.Flag(d.Finger && d.Sticks)})
 }
 
 // drivesNext says who drives after a press of the key.

@@ -87,12 +87,43 @@ func (v *View) KeyFor(a Action, on Place) words.Text {
 	return words.Text{}
 }
 
-// KeyHere is the key of an action, empty where it does nothing on a sheet now.
+// KeyHere is the key of an action, as Named names it; empty where it does nothing on a sheet now.
 func (v *View) KeyHere(a Action, on Place) words.Text {
 	if v.Shows(a, on) {
-		return v.Caps.Word(v.House.KeyOf(a))
+		return v.Named(a, on)
 	}
 	return words.Text{}
+}
+
+// Named is how a sentence on a sheet names what is pressed for an action: its key, or after a finger the words of the button that stands there, in
+// quotes. A finger that finds no button for it there is told of none.
+func (v *View) Named(a Action, on Place) words.Text {
+	if !v.Touch {
+		return v.Caps.Word(v.House.KeyOf(a))
+	}
+	if own, common := v.Printed(on); slices.Contains(own, a) || slices.Contains(common, a) {
+		return words.T("key-cap.button", words.Args{"does": v.Does(a, on)})
+	}
+	return words.Text{}
+}
+
+// Key is how a sentence names a key for which no button stands anywhere: not at all after a finger.
+func (v *View) Key(physical string) words.Text {
+	if v.Touch {
+		return words.Text{}
+	}
+	return v.Caps.Word(physical)
+}
+
+// PilotKey is Key of one of the keyboard pilot; a finger moves what is drawn.
+func (v *View) PilotKey(k keyboard.Key) words.Text { return v.Key(KeyOf(k)) }
+
+// stickKeys are the keys that fly, as a sentence names them.
+func (v *View) stickKeys() words.Text {
+	if v.Touch {
+		return words.Text{}
+	}
+	return v.Caps.Sticks()
 }
 
 // KeyToRadio is the key that lets a radio drive, as KeyFor names it: that of the next driver where it leads to one, else that of the choice.
@@ -116,11 +147,12 @@ func KeyOf(k keyboard.Key) string {
 // LayoutKeys is the keyboard's layout, made once; read only.
 var LayoutKeys = keyboard.Layout()
 
-// KeyWords are the keys as sentences on a sheet name them.
+// KeyWords are the keys as sentences on a sheet name them. A finger moves drawn sticks and switches as a hand does those of a radio.
 func (v *View) KeyWords(on Place) tell.Keys {
+	drive := v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo
 	return tell.Keys{
-		Drive: v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo, Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.Playing(), Ended: v.Driver == Played && v.Ended,
-		Arm: v.Caps.Of(keyboard.Arm), Second: v.Caps.Of(keyboard.Second), Down: v.Caps.Of(keyboard.ThrottleDown), Zero: v.Caps.Of(keyboard.ThrottleZero),
-		YawLeft: v.Caps.Of(keyboard.YawLeft), YawRight: v.Caps.Of(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
+		Drive: drive && !v.Touch, Finger: drive && v.Touch, Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.Playing(), Ended: v.Driver == Played && v.Ended,
+		Arm: v.PilotKey(keyboard.Arm), Second: v.PilotKey(keyboard.Second), Down: v.PilotKey(keyboard.ThrottleDown), Zero: v.PilotKey(keyboard.ThrottleZero),
+		YawLeft: v.PilotKey(keyboard.YawLeft), YawRight: v.PilotKey(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
 	}
 }

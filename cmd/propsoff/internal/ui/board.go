@@ -65,10 +65,13 @@ func (v *View) Say(t words.Text) string { return v.Language().Say(t) }
 // Say writes a text out in the language of the sheets.
 func (b *Board) Say(t words.Text) string { return b.V.Say(t) }
 
-// StickKeys tells whether key caps stand beside sticks and switches: where they move them.
+// StickKeys tells whether sticks and switches can be moved as they are drawn, and by keys.
 func (b *Board) StickKeys() bool {
 	return b.V.Driver != Radio && b.V.Driver != Played && b.V.House.Flown(b.On) && !b.V.Flight.Replay.On
 }
+
+// StickCaps tells whether key caps stand beside sticks and switches: where they move them, and no finger does.
+func (b *Board) StickCaps() bool { return b.StickKeys() && !b.V.Touch }
 
 // SheetArea is the page without its margin, inside a thin frame as on a drafting sheet.
 func (b *Board) SheetArea() ink.Rect {

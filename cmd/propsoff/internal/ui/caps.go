@@ -79,9 +79,6 @@ func isLetter(text string) bool {
 	return n == len(text) && unicode.IsLetter(r)
 }
 
-// Of is what is printed on the key that stands for k.
-func (c Caps) Of(k keyboard.Key) words.Text { return c.Word(KeyOf(k)) }
-
 // Sticks are the keys that fly, as a sentence names them.
 func (c Caps) Sticks() words.Text {
 	var all []words.Text

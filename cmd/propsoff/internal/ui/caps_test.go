@@ -28,5 +28,5 @@ func TestKeysAreCalledAsTheKeyboardHasThem(t *testing.T) {
 	assert.Equal(t, []string{"W", "“,”"}, say(nil, "W", "Comma"))
 	assert.Equal(t, "Z Q S D, ← ↑ ↓ →", words.English().Say(french.Sticks()))
 	assert.Equal(t, "„,“", words.In("de").Say(ui.Caps(nil).Word("Comma")))
-	assert.Equal(t, "Z", words.English().Say(french.Of(keyboard.ThrottleUp)))
+	assert.Equal(t, "Z", words.English().Say(french.Word(ui.KeyOf(keyboard.ThrottleUp))))
 }

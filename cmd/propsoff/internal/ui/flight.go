@@ -243,7 +243,7 @@ func (v *View) FlightFacts(s *sim.Snapshot) tell.Flight {
 	bank, pitch, _ := flightlog.Angles(s.Air.Body.Att.Unit())
 	var again words.Text
 	if v.usual(StandAgain) {
-		again = v.Caps.Word(v.House.KeyOf(StandAgain))
+		again = v.Named(StandAgain, OnBench)
 	}
 	var sink *facts.Sink
 	if v.Facts.SinkKnown && s == &v.Snap { // the facts are that craft's

@@ -70,7 +70,7 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 	for i := min(len(b.V.Notices), 2) - 1; i >= 0; i-- {
 		r = b.Notice(r, b.V.Notices[i])
 	}
-	text := b.Say(b.V.whoDrives(on, on == OnBench && b.StickKeys()))
+	text := b.Say(b.V.whoDrives(on, on == OnBench && b.StickCaps()))
 	if text == "" {
 		return r
 	}
@@ -106,7 +106,7 @@ func (v *View) whoDrives(on Place, caps bool) words.Text {
 	case on == OnQuestions && v.Driver == Radio:
 		return tell.WhoDrives(tell.Driving{Who: int(Radio), Name: v.Device.Name, Out: v.Out})
 	}
-	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Out: v.Out, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
+	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Out: v.Out, Ended: v.Ended, StickKeys: v.stickKeys(), Finger: v.Touch,
 		Key: v.KeyHere(NextDriver, on), Caps: caps,
 		Sticks: v.House.Flown(on) && (!v.Flight.Replay.On || v.Driver == Keyboard)}) // two of the stick keys go back and on in a look back
 }
@@ -159,7 +159,7 @@ func (b *Board) Triangle(name string, p ink.Paint, a, c, d ink.Point) {
 func (b *Board) Choice(r ink.Rect) ink.Rect {
 	b.Group("choice")
 	radios := b.V.Radios[:min(len(b.V.Radios), MostChoices)]
-	rest := b.Section(r, "choice-heading", b.Say(words.T("sheet.choice", words.Args{"n": words.Count(len(b.V.Radios))})))
+	rest := b.Section(r, "choice-heading", b.Say(words.T("sheet.choice", words.Args{"n": words.Count(len(b.V.Radios)), "finger": words.Flag(b.V.Touch)})))
 	left, first := b.Cap+11*b.U, b.ForFinger(max(26*b.U, b.Cap+4*b.U))
 	for i, name := range radios {
 		w := rest.W - left

@@ -148,7 +148,7 @@ func Draw(p *ink.Page, v *ui.View) {
 		if sticks {
 			key = keyboard.ThrottleZero
 		}
-		low = words.T("asked.disarms", words.Args{"key": v.Caps.Of(key), "sticks": words.Flag(sticks)})
+		low = words.T("asked.disarms", words.Args{"key": v.PilotKey(key), "sticks": words.Flag(sticks)})
 	}
 	draw := func(d *ui.Down, title, spare float64) {
 		d.Say("question", own.Says, ink.Style{Size: title, Weight: ink.Bold})

@@ -63,7 +63,10 @@ var lessonScenes = []uitest.Scene{
 	{Name: "going on from before a wreck, the radio off", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 6).Tell(pulse.Link, 0).Wait(600)
 		s.V.Flight.Pace.Paused = true
-		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Radio: s.V.KeyFor(ui.SwitchRadio, ui.OnBench)}}
+		s.Retell = func() {
+			s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Radio: s.V.KeyFor(ui.SwitchRadio, ui.OnBench)}}
+		}
+		s.Retell()
 		return s
 	}, Says: []string{"Your hands are where they were then: it goes on in a moment.", "Your radio is off: L switches it on."}},
 	{Name: "wreck with wrong propellers", Make: func(t testing.TB) *uitest.Stage {

@@ -43,6 +43,7 @@ type key struct {
 	day, whom string
 	like      tell.Like // the zero value for none
 	book      *words.Book
+	finger    bool // a finger is told of no key
 }
 
 // Open begins with the whole page.
@@ -78,7 +79,7 @@ func (p *part) now() {
 		p.view.Search = tell.CardProgress(p.view.Done, p.view.Unsaid)
 	}
 	like := p.s.Proof.Like()
-	k := key{of, by, p.book.Say(notProved), found, p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), tell.Like{}, p.book}
+	k := key{of, by, p.book.Say(notProved), found, p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), tell.Like{}, p.book, p.s.View().Touch}
 	if like != nil {
 		k.like = *like
 	}
@@ -87,7 +88,7 @@ func (p *part) now() {
 	}
 	before := p.made
 	if p.made = k; before != (key{}) { // what was saved is not this card
-		before.notProved, before.found = k.notProved, k.found
+		before.notProved, before.found, before.finger = k.notProved, k.found, k.finger
 		if before == k && p.view.Saved != "" && !p.view.Bad {
 			p.view.Said = words.T("card.saved-before", words.Args{"path": words.Quote(p.view.Saved)})
 		} else {
@@ -97,7 +98,7 @@ func (p *part) now() {
 	}
 	p.data = Make(craft, p.s.Options.CraftPath, layout.Radio, !by.Ideal())
 	p.data.Date, p.data.Proved, p.data.Searched, p.data.NotProved, p.data.Whom, p.data.Like = today, found, on, notProved, k.whom, like
-	press := func(a ui.Action) words.Text { return p.s.View().Caps.Word(p.s.House.KeyOf(a)) }
+	press := func(a ui.Action) words.Text { return p.s.View().Named(a, ui.OnCard) }
 	if p.view.Of = tell.CardOf(by); !by.Ideal() && p.data.unplaced() {
 		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced", words.Args{"sheet": press(ui.OnCheck.Open()), "key": press(ui.ShowSeats)}))
 	}

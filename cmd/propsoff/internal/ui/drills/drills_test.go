@@ -271,7 +271,10 @@ var drillScenes = []uitest.Scene{
 	{Name: "a height to come to, by keys", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, uitest.Airborne(t, 1), "hold-height", drill.Settling, drill.Try{})
 		d := drillssheet.Of(s.V)
-		d.Hands.Up, d.Hands.Down, d.Hands.Gentle = s.V.Caps.Of(keyboard.ThrottleUp), s.V.Caps.Of(keyboard.ThrottleDown), s.V.Caps.Of(keyboard.Gentle)
+		s.Retell = func() {
+			d.Hands.Up, d.Hands.Down, d.Hands.Gentle = s.V.PilotKey(keyboard.ThrottleUp), s.V.PilotKey(keyboard.ThrottleDown), s.V.PilotKey(keyboard.Gentle)
+		}
+		s.Retell()
 		d.Run.State.At = 2
 		return s
 	}, Says: []string{"come up gently, to between 2 and 4", "A tap of W or S moves the throttle a little, with Shift held less still"}},
@@ -325,8 +328,11 @@ var drillScenes = []uitest.Scene{
 	{Name: "no hand", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		s.V.Driver, s.V.Next = ui.Demo, ui.Keyboard
-		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: ui.Caps(nil).Word(uitest.AllSheets().KeyOf(ui.NextDriver))}, StickKey: s.V.Caps.Of(keyboard.ThrottleDown)})
-		s.V.Notices = ui.Warnings(drillssheet.Of(s.V).Trouble, words.T("notice.no-radio"))
+		s.Retell = func() {
+			drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: s.V.Named(ui.NextDriver, ui.OnDrills)}, StickKey: s.V.PilotKey(keyboard.ThrottleDown)})
+			s.V.Notices = ui.Warnings(drillssheet.Of(s.V).Trouble, words.T("notice.no-radio"))
+		}
+		s.Retell()
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
 	{Name: "following roll", Make: func(t testing.TB) *uitest.Stage { return following(t, "follow-roll-angle", 0.31) }, Says: []string{"keep the craft on the line", "42 s left"}},

@@ -101,7 +101,7 @@ var jobOf = map[string]drill.Job{"throttle": drill.Throttle, "roll": drill.Roll,
 // stick draws one stick in its well: what it carries, the keys that move it, where it is to go as far as that is told, and where it was.
 func (b *board) stick(r ink.Rect, g figure.Gimbal, name string) {
 	key := 0.0
-	if b.StickKeys() && !b.V.Class {
+	if b.StickCaps() && !b.V.Class {
 		key = b.Cap + 4*b.U
 	}
 	line := ink.BlockHeight(b.Body, 1)
@@ -310,7 +310,7 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 		head = ink.Rect{X: r.X, Y: rest.Y - 4*b.U - line, W: r.W, H: line}
 	}
 	b.Down(head, 0).Lines(2, l.Name+" name", name, ink.Style{Size: b.Body, Colour: ink.Faint})
-	if b.StickKeys() && !b.V.Class {
+	if b.StickCaps() && !b.V.Class {
 		rest = b.leverKeys(rest, l)
 	}
 	var all []string

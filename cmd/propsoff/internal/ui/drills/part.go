@@ -152,10 +152,10 @@ func (p *part) lost() (t words.Text) {
 
 // needsHand says whose hand a drill waits for; nothing where the pupil's is there.
 func (p *part) needsHand() words.Text {
-	d, caps := &p.s.Driving, p.s.View().Caps
+	d, v := &p.s.Driving, p.s.View()
 	after, radio := p.s.Options.Driver.After()
-	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: caps.Word(p.s.House.KeyOf(ui.NextDriver)), Ended: d.Ended},
-		StickKey: caps.Of(keyboard.ThrottleDown), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.SticksTaken()}
+	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: v.Named(ui.NextDriver, ui.OnDrills), Ended: d.Ended},
+		StickKey: v.PilotKey(keyboard.ThrottleDown), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.SticksTaken()}
 	return tell.DrillNeedsHand(h)
 }
 
@@ -316,8 +316,8 @@ func (p *part) Fill(v *ui.View) {
 	}
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
-	if caps := v.Caps; p.s.Driving.Who == whodrives.Keyboard {
-		d.Hands.Up, d.Hands.Down, d.Hands.Gentle = caps.Of(keyboard.ThrottleUp), caps.Of(keyboard.ThrottleDown), caps.Of(keyboard.Gentle)
+	if p.s.Driving.Who == whodrives.Keyboard {
+		d.Hands.Up, d.Hands.Down, d.Hands.Gentle = v.PilotKey(keyboard.ThrottleUp), v.PilotKey(keyboard.ThrottleDown), v.PilotKey(keyboard.Gentle)
 	}
 	p.sumUp()
 	d.Trouble, d.Kept = words.Text{}, words.Text{}

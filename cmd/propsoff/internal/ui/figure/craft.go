@@ -169,8 +169,8 @@ func (b *Board) Puzzle(v *Propellers, r ink.Rect) {
 	b.Group("propellers")
 	cell, c := r.Cell(0, 2, 2, 0), r.Centre()
 	text := float64(len(b.motorWords(v, 0))) * ink.BlockHeight(b.Small, 1)
-	radius := max(min((cell.H-text)/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
-	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, min(cell.W-radius-8*b.U, radius*2.2)))
+	radius := max(min((cell.H-text)/2-8*b.U, cell.W/2-8*b.U, (cell.W-14*b.U)/2.36), 10*b.U) // brackets between craft and edge
+	reach := ui.Clamp(cell.W/2, radius*1.36+6*b.U, max(radius*1.36+6*b.U, min(cell.W-radius-8*b.U, radius*2.2)))
 	if b.V.Class && !v.Wordless { // words need all the width there is
 		reach = cell.W / 2
 	}

@@ -161,7 +161,7 @@ func (b *Board) levers(r ink.Rect, all []Lever) {
 // leverNeeds is the width that the words of a switch take.
 func (b *Board) leverNeeds(l *Lever) float64 {
 	head := ink.Width(b.Say(tell.JobName(l.Name))+" 2012", b.Small, ink.Bold) + 6*b.U
-	if b.StickKeys() && l.key != 0 {
+	if b.StickCaps() && l.key != 0 {
 		head += b.CapWidth(b.Cap, ui.KeyOf(l.key)) + 5*b.U
 	}
 	need := 0.0
@@ -169,7 +169,7 @@ func (b *Board) leverNeeds(l *Lever) float64 {
 		need = max(need, ink.Width(b.Say(l.At[i].word()), b.Small, ink.Bold), ink.Width(b.Say(tell.SpanWords(l.At[i].span)), b.Small, ink.Regular))
 	}
 	need += 24 * b.U
-	if b.StickKeys() && l.Name == "mode" {
+	if b.StickCaps() && l.Name == "mode" {
 		need += b.Cap + 3*b.U // a key beside each
 	}
 	return max(head, need)
@@ -186,11 +186,13 @@ func (b *Board) lever(r ink.Rect, l *Lever) {
 	}
 	head, rest := r.CutTop(b.leverHead(), 0)
 	x := head.X
-	if b.StickKeys() && l.key != 0 {
+	if b.StickCaps() && l.key != 0 {
 		key := ui.KeyOf(l.key)
 		cw := b.CapWidth(b.Cap, key)
 		b.KeyCap(l.Name+" key", x+cw/2, head.Centre().Y, b.Cap, key)
 		x += cw + 5*b.U
+	}
+	if b.StickKeys() && l.key != 0 {
 		b.keyHit(l.key, head)
 	}
 	box := b.Text(l.Name+" name", x, head.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Middle}, b.Say(tell.JobName(l.Name)))
@@ -241,7 +243,7 @@ func (b *Board) position(r ink.Rect, l *Lever, i int, live bool) {
 	top := r.Y + (r.H-ink.BlockHeight(b.Small, 2))/2 - 0.5*b.U
 	width := r.Right() - text - 3*b.U
 	k := modeKey(p.span)
-	if !b.StickKeys() || l.Name != "mode" {
+	if !b.StickCaps() || l.Name != "mode" {
 		k = 0
 	}
 	if k != 0 {

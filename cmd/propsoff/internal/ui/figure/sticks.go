@@ -86,7 +86,7 @@ func (b *Board) BothSticks(r ink.Rect, draw func(r ink.Rect, g Gimbal, name stri
 // Stick draws one stick in its well: the job of each direction with its value, and the keys that move it.
 func (b *Board) Stick(r ink.Rect, g Gimbal, name string) {
 	line, key, upKey := b.Body+3*b.U, 0.0, 0.0
-	keys, cornered := b.StickKeys(), g.Across == Yaw && facts.BySticks(b.V.Config)
+	keys, cornered := b.StickCaps(), g.Across == Yaw && facts.BySticks(b.V.Config)
 	if keys || cornered {
 		key = b.Cap
 	}

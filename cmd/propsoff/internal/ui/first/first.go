@@ -187,8 +187,11 @@ func (b *board) needs(r ink.Rect) {
 
 	// The names as large as they fit, the sentences below a little smaller.
 	name, small := style, ink.Style{Size: b.Body}
-	if b.V.Class {
+	switch {
+	case b.V.Class:
 		name.Size = b.Body
+	case b.V.Touch: // a small screen has no room to waste
+		small.Size = b.Large
 	}
 	_, text := r.CutLeft(ink.BlockHeight(name.Size, 1), 8*b.U)
 	list := func(d *ui.Down, seen bool, space float64) {
@@ -231,7 +234,7 @@ func cures(need int) ui.Action {
 
 // seen says how a need was met, or how it can be.
 func (b *board) seen(need int) words.Text {
-	key := func(a ui.Action) words.Text { return b.V.Caps.Word(b.V.House.KeyOf(a)) }
+	key := func(a ui.Action) words.Text { return b.V.Named(a, ui.OnFirst) }
 	switch v := Of(b.V); {
 	case !v.done(need):
 		how := tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),

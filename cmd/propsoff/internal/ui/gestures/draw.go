@@ -222,7 +222,7 @@ func (b *board) recording(r ink.Rect) {
 	b.Group("record")
 	v := b.V
 	rec := &Of(v).Recording
-	key := func(a ui.Action) words.Text { return v.Caps.Word(v.House.KeyOf(a)) }
+	key := func(a ui.Action) words.Text { return v.Named(a, ui.OnGestures) }
 	b.Line("record-rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
 	_, r = r.CutTop(4*b.U, 0)
 	first, rest := tell.RecordVerdict(rec.Verdict, &rec.Pattern, mode(v)), []words.Text{rec.Trouble}

@@ -54,7 +54,7 @@ type stick struct {
 // stick draws one stick: its well with the target, its keys, and for each of its directions what is asked and what is missing.
 func (b *board) stick(r ink.Rect, s *stick) {
 	key := 0.0
-	if b.StickKeys() && !b.V.Class {
+	if b.StickCaps() && !b.V.Class {
 		key = b.Cap + 4*b.U
 	}
 	g, line := s.carries, ink.BlockHeight(b.Body, 1)+2*b.U

@@ -84,6 +84,9 @@ type part struct {
 	view   View
 	came   words.Text  // what the finished search came to, or why a way of it cannot be shown
 	found  []mend.Mend // what is known to mend what is shown
+	// called is what the layout sheet calls out, notes what there is to say of each rule that is remembered, of which day.
+	called, notes []words.Text
+	day           words.Text
 	watching
 }
 
@@ -151,10 +154,8 @@ func (p *part) anew() {
 	p.endMends()
 	layout := &p.of.layout
 	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(layout), Rules: p.view.Rules[:0]}
-	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
-	if all := tell.Callouts(looks, &layout.Config); len(all) > 0 {
-		p.view.CalledOut = tell.CalledOut(all, p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnLayout.Open())))
-	}
+	p.called = tell.Callouts(facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio), &layout.Config)
+	p.notes = nil
 	known := p.known()
 	if known == nil {
 		for _, r := range tell.Rules() {
@@ -168,11 +169,25 @@ func (p *part) anew() {
 	}
 	p.view.Over, p.came = true, words.Row(words.T("prove.recalled", words.Args{"day": on}), tell.Verdict(&known.Report))
 	p.view.Recalled = words.T("prove.recalled-below", words.Args{"day": on})
-	again := words.T("prove.recalled-rule", words.Args{"day": on, "key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
+	p.day = on
 	for _, i := range tell.NewsFirst(known.Report.Results) {
 		one := &known.Report.Results[i]
-		p.view.Rules = append(p.view.Rules, Rule{Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(layout, one),
-			Found: words.Row(again, tell.RuleNote(layout, one.Rule))})
+		p.view.Rules = append(p.view.Rules, Rule{Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(layout, one)})
+		p.notes = append(p.notes, tell.RuleNote(layout, one.Rule))
+	}
+}
+
+// nameKeys says what names keys, as whatever hand was used last presses them.
+func (p *part) nameKeys(v *ui.View) {
+	if len(p.called) > 0 {
+		p.view.CalledOut = tell.CalledOut(p.called, v.Named(ui.OnLayout.Open(), ui.OnProve))
+	}
+	key := v.Named(SearchNow, ui.OnProve)
+	if v.Touch && p.view.Searching { // its button stops that
+		key = words.Text{}
+	}
+	for i, note := range p.notes {
+		p.view.Rules[i].Found = words.Row(words.T("prove.recalled-rule", words.Args{"day": p.day, "key": key}), note)
 	}
 }
 
@@ -180,6 +195,7 @@ func (p *part) anew() {
 func (p *part) Fill(v *ui.View) {
 	defer func() {
 		p.fillWay()
+		p.nameKeys(v)
 		*Of(v) = p.view
 	}()
 	p.settle()
@@ -206,7 +222,7 @@ func (p *part) Fill(v *ui.View) {
 	if p.view.Stale {
 		p.back()
 		p.endMends()
-		p.view.Mending, p.view.Status = false, words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
+		p.view.Mending, p.view.Status = false, words.T("prove.stale", words.Args{"key": v.Named(SearchNow, ui.OnProve)})
 		return
 	}
 	if p.view.Status = p.came; p.fillMends() {
@@ -221,7 +237,7 @@ func (p *part) finish(done *search) {
 	}
 	r := &done.report
 	done.shown, p.view.Over, p.came = true, true, tell.Verdict(r)
-	p.view.Rules = p.view.Rules[:0]
+	p.view.Rules, p.notes = p.view.Rules[:0], nil
 	for _, i := range tell.NewsFirst(r.Results) {
 		one := &r.Results[i]
 		p.view.Rules = append(p.view.Rules, RuleOf(&p.of.layout, one))

@@ -96,14 +96,16 @@ func (h *hearing) keys(place ui.Place) words.Text {
 	own, common := v.Printed(place)
 	var all []words.Text
 	for _, a := range append(own, common...) {
-		if key := v.KeyHere(a, place); !key.Empty() {
-			all = append(all, words.T("spoken.key", words.Args{"key": key, "does": v.Does(a, place)}))
+		key := words.Text{}
+		if !v.Touch {
+			key = v.KeyHere(a, place)
 		}
+		all = append(all, words.T("spoken.key", words.Args{"key": key, "does": v.Does(a, place)}))
 	}
 	if len(all) == 0 {
 		return words.Text{}
 	}
-	return words.T("spoken.keys", words.Args{"keys": words.Clauses(all...)})
+	return words.T("spoken.keys", words.Args{"finger": words.Flag(v.Touch), "keys": words.Clauses(all...)})
 }
 
 // notes says each notice that has come.

@@ -98,7 +98,7 @@ func (s *Screen) FromHelp(a ui.Action) {
 	case s.House.Has(place, a):
 		s.noteIdle(s.view.Idle(a, place))
 	default:
-		s.noteIdle(words.T("idle.on-the-bench", words.Args{"key": s.view.Caps.Word(s.House.KeyOf(a))}))
+		s.noteIdle(words.T("idle.on-the-bench", words.Args{"key": s.view.Named(a, ui.OnBench)}))
 	}
 }
 

@@ -29,10 +29,10 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	if !v.Class {
-		d.Say("how", words.T("seat.how", words.Args{"keep": v.Caps.Word(v.House.KeyOf(Keep)), "up": v.Caps.Word("PageUp"), "down": v.Caps.Word("PageDown")}), ink.Style{Size: b.Body})
+		d.Say("how", words.T("seat.how", words.Args{"keep": v.Named(Keep, ui.OnSeats), "up": v.Key("PageUp"), "down": v.Key("PageDown")}), ink.Style{Size: b.Body})
 	}
 	c := &own.Drawn.Controls[own.Chosen]
-	d.Say("way", words.T("seat.flick", words.Args{"key": v.Caps.Word(v.House.KeyOf(Turn)), "pressed": words.Flag(c.Spot.Way == handset.Pressed), "turns": words.Flag(c.Spot.Way == handset.TurnsClockwise || c.Spot.Way == handset.TurnsBack)}), ink.Style{Size: b.Body})
+	d.Say("way", words.T("seat.flick", words.Args{"key": v.Named(Turn, ui.OnSeats), "pressed": words.Flag(c.Spot.Way == handset.Pressed), "turns": words.Flag(c.Spot.Way == handset.TurnsClockwise || c.Spot.Way == handset.TurnsBack)}), ink.Style{Size: b.Body})
 	if own.Given {
 		d.Say("given", words.T("seat.given"), ink.Style{Size: b.Small, Colour: ink.Faint})
 	}

@@ -210,7 +210,7 @@ func (p *part) practiseRows() {
 	p.sheet(ui.OnDrills, p.practice.says(), true)
 	p.sheet(ui.OnForesee, words.T("start.foresee-stands"), false)
 	p.add(words.T("start.to-bench"), words.T("start.bench-stands", words.Args{"radio": words.Flag(d.Who == whodrives.Radio && d.Plugged), "name": words.Quote(d.Name),
-		"keys": words.Flag(d.Who == whodrives.Keyboard), "demo": words.Flag(d.Who == whodrives.Demo)}), false, p.toBench)
+		"keys": words.Flag(d.Who == whodrives.Keyboard), "demo": words.Flag(d.Who == whodrives.Demo), "finger": words.Flag(p.s.View().Touch)}), false, p.toBench)
 	p.sheet(ui.OnFirst, words.T("start.first-stands", words.Args{"air": words.Flag(p.s.Flight.Live.In.Air)}), false)
 	p.whoRow()
 	patterns, menus := 0, 0

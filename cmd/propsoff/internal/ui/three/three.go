@@ -197,7 +197,11 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying, does float64) {
 	b.Number(left, bankNames, bankIs, b.Large)
 	b.Number(right, tell.FlightNumber(0), tell.Metres(-c.Snap.Air.Body.Pos.Z), b.Large)
 	if !b.V.Class { // three lines are kept free, so that nothing moves when the sentence changes
-		b.Down(d.Row(ink.BlockHeight(b.Small, 3)), 0).Say("flight-stands", tell.FlightStands(b.V.FlightFacts(&c.Snap)), ink.Style{Size: b.Small})
+		stands := b.V.FlightFacts(&c.Snap)
+		if b.V.Touch { // three lines have no room for the words of its button, which stands below
+			stands.Again = words.Text{}
+		}
+		b.Down(d.Row(ink.BlockHeight(b.Small, 3)), 0).Say("flight-stands", tell.FlightStands(stands), ink.Style{Size: b.Small})
 	}
 	b.Upright("behind", d.R.Cell(0, 1, 2, 6*b.U), figure.EyeBehind(fl.Facing), fl)
 	b.Downward(d.R.Cell(1, 1, 2, 6*b.U), fl)

@@ -156,8 +156,13 @@ func Check(t *testing.T, name string, s *Stage, draw func(*ink.Page, *ui.View), 
 func (s *Stage) touched(t *testing.T, draw func(*ink.Page, *ui.View)) {
 	t.Helper()
 	p := ink.NewPage(960, 600, 0, nil)
-	defer func() { s.V.Book, s.V.Touch = nil, false }()
-	s.V.Touch = true
+	hand := func(finger bool) {
+		if s.V.Touch = finger; s.Retell != nil {
+			s.Retell()
+		}
+	}
+	defer func() { s.V.Book = nil; hand(false) }()
+	hand(true)
 	for _, z := range [...]Size{{960, 600}, {1280, 800}, {1200, 1920}} {
 		for _, book := range BooksAt(z) {
 			s.V.Book = book
@@ -165,6 +170,7 @@ func (s *Stage) touched(t *testing.T, draw func(*ink.Page, *ui.View)) {
 				what := fmt.Sprintf("finger %vx%v %s class %v", z.W, z.H, book.Code(), s.V.Class)
 				report(t, what, p, s.V.Leaves.At > 0)
 				s.spoken(t, what, p)
+				ForFingers(t, what, p)
 			}
 		}
 	}

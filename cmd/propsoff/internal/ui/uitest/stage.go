@@ -32,6 +32,8 @@ type Stage struct {
 	Told facts.Teller
 	// Names are such as stand on the sheet besides those that the view tells of: they are the same in every language.
 	Names []string
+	// Retell tells again what a scene itself has told with the names of keys, after another hand came: nil where it has told nothing of the kind.
+	Retell func()
 	// Cut begin or end the names of items that may be cut short: what they tell of is told elsewhere.
 	Cut []string
 }
