@@ -89,7 +89,7 @@ tests() {
     some=$(grep $part -xF "$random" <<<"$packages" || true)
     [ -n "$some" ] || continue
     [ -z "${profiles:-}" ] || cover=(-coverprofile "$profiles.part")
-    if [ -n "$part" ]; then go test "$@" "${cover[@]}" $some; else go test "$@" "${cover[@]}" $some -rapid.seed 20261125; fi
+    if [ -n "$part" ]; then go test -timeout 30m "$@" "${cover[@]}" $some; else go test -timeout 30m "$@" "${cover[@]}" $some -rapid.seed 20261125; fi
     [ -z "${profiles:-}" ] || { cat "$profiles.part" >>"$profiles"; rm "$profiles.part"; }
   done
 }

@@ -223,6 +223,12 @@ func TestWhatAFingerIsToldWorks(t *testing.T) {
 	require.True(t, p.reads("Press “connect pack” to connect its pack.") && p.stands("connect pack"), "%q", texts(p))
 	p.fingers("pack")
 	require.True(t, p.snap().In.Powered)
+
+	// A keyboard beside a screen that is touched: whose hand is at the keys reads of keys again. A phone's text field has two of them.
+	p.taps("Enter Backspace")
+	require.True(t, p.s.View().Touch)
+	p.tap("Shift")
+	require.False(t, p.s.View().Touch)
 }
 
 // A drill that waits for a hand tells a finger how it takes over, and so it does.
@@ -231,7 +237,9 @@ func TestADrillTellsAFingerHowToTakeOver(t *testing.T) {
 		o.Bare, o.Open, o.Touch = true, ui.OnDrills.Open(), true
 	})
 	p.wait(500)
-	p.goTo("Stop at the alarm, by switch")
+	p.goTo("Stop at the alarm, by switch") // by keys
+	p.s.Point(ink.Pointer{ID: 1, Finger: true})
+	p.s.Point(ink.Pointer{ID: 1, Finger: true, Phase: ink.Up})
 	p.tap("Enter")
 	require.True(t, p.reads("a drill needs your own hand: pull a stick on the bench, or plug your radio in."), "%q", texts(p))
 	p.fingers("leave")

@@ -130,6 +130,9 @@ func (s *Screen) Click(h ink.Hit) {
 // Key does what a key stands for on the sheet that is on top, or passes it on to the keyboard pilot.
 func (s *Screen) Key(name string, down bool) {
 	place := s.Place()
+	if down && name != "Enter" && name != "Backspace" { // which a phone's text field has too
+		s.touch = false
+	}
 	if s.open().Key(name, down) || down && (s.Flight.key(name) || s.keyed(name, place)) {
 		return
 	}
