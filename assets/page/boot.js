@@ -90,9 +90,14 @@
     history.replaceState(history.state, "", to);
     line.textContent = why;
     at("unused-said").append(line);
-    at("unused").hidden = false;
+    unused(true);
   };
-  at("unused-read").onclick = () => { at("unused").hidden = true; back(); };
+  at("unused-read").onclick = () => { unused(false); back(); };
+  window.addEventListener("resize", () => page.style.setProperty("--unused", `${at("unused").offsetHeight}px`), true);
+  function unused(is) {
+    at("unused").hidden = !is;
+    resized();
+  }
 
   // ---- a take is played in a program of its own, which begins with it; nobody's practice goes on meanwhile
 
@@ -127,7 +132,7 @@
   // ---- larger: on a phone's screen a sheet can be read at the size of a desk's, a part of it at a time; a finger moves it where there is nothing to press
 
   const part = { across: 0, down: 0, wide: 0, high: 0 };
-  const room = () => ({ wide: innerWidth, high: innerHeight - (page.classList.contains("bare") ? 0 : at("strip").offsetHeight) });
+  const room = () => ({ wide: innerWidth, high: innerHeight - (page.classList.contains("bare") ? 0 : at("strip").offsetHeight) - at("unused").offsetHeight });
   function grown() {
     const r = room(), least = r.wide > r.high ? 960 : 740, times = Math.max(least / r.wide, r.wide > r.high ? 600 / r.high : 0);
     return Math.min(Math.max(times, 1), 4000 / devicePixelRatio / Math.max(r.wide, r.high)); // what a phone's graphics draws at most

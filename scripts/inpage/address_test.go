@@ -22,8 +22,16 @@ func TestAWrongAddressBeginsAllTheSame(t *testing.T) {
 	assert.Equal(t, "dark", d.sheet().Theme)
 	d.reads("Ann")
 	d.picture("wrong-address")
+	const below = `Math.abs(document.querySelector("canvas").getBoundingClientRect().top - document.getElementById("unused").getBoundingClientRect().bottom) < 2`
+	d.must(d.p.WaitFor(below, patience)) // it lies over nothing
+	d.must(d.p.Viewport(390, 844, 2, true))
+	d.must(d.p.WaitFor(below, patience))
+	d.picture("wrong-address-phone")
+	d.must(d.p.Viewport(1280, 800, 1, false))
+	d.must(d.p.WaitFor("innerWidth === 1280 && "+below, patience))
 	d.point(d.middle("#unused-read"))
 	d.must(d.p.WaitFor(`document.getElementById("unused").offsetHeight === 0 && document.activeElement.matches("canvas")`, patience))
+	d.fills()
 	d.eval(`location.reload()`)
 	d.begun()
 	d.reads("Ann")

@@ -397,7 +397,7 @@ func TestWhatIsKeptIsRenamedAndDeleted(t *testing.T) {
 	heron, take := is("crafts/heron.yaml"), is("takes/flight.take")
 	assert.True(t, heron.Flies && heron.Renames && heron.Goes && !take.Flies && take.Renames && take.Goes)
 	for name, says := range map[string]string{"two": "two.yaml is there already", "": "no name", " ": "no name", "../up": "no name", `a\b`: "no name", "a/b": "no name", ".hidden": "no name", "a:b": "no name",
-		"bell\x07": "no name", strings.Repeat("x", 81): "no name"} {
+		"bell\x07": "no name", strings.Repeat("x", 81): "no name", "con": "such as con", "Nul.old": "such as con", "COM1": "such as con", "lpt¹": "such as con"} {
 		_, err := p.Rename(heron, name)
 		assert.ErrorContains(t, err, says, name)
 		assert.Equal(t, string(craft(t)), tree(t, p.Config)["crafts/heron.yaml"])

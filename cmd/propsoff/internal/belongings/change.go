@@ -3,6 +3,7 @@ package belongings
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -43,6 +44,9 @@ func (p Places) Delete(f Kept) error {
 // mostName is the longest name that a file is given, in bytes (ours).
 const mostName = 80
 
+// device is a name that Windows keeps for itself, whatever follows behind a dot: Microsoft, "Naming Files, Paths, and Namespaces".
+var device = regexp.MustCompile(`(?i)^(con|prn|aux|nul|(com|lpt)[0-9¹²³])\s*(\.|$)`)
+
 // Rename gives a file that is kept another name, to which its ending is added. Nothing that has that name is written over.
 func (p Places) Rename(f Kept, name string) (is Kept, err error) {
 	ending := filepath.Ext(f.Path)
@@ -53,7 +57,7 @@ func (p Places) Rename(f Kept, name string) (is Kept, err error) {
 	switch {
 	case !f.Renames:
 		return f, words.Wrong("belongings.stays")
-	case name == "" || len(name) > mostName || strings.ContainsFunc(name, func(r rune) bool { return !ordinary(r) }) || strings.HasPrefix(name, ".") || strings.HasSuffix(name, "."):
+	case name == "" || len(name) > mostName || strings.ContainsFunc(name, func(r rune) bool { return !ordinary(r) }) || strings.HasPrefix(name, ".") || strings.HasSuffix(name, ".") || device.MatchString(name):
 		return f, words.Wrong("belongings.name", words.Args{"most": words.Whole(mostName)})
 	}
 	to := filepath.Join(filepath.Dir(f.Path), name+ending)
