@@ -258,7 +258,7 @@ func TestAFileIsAskedForFromThePage(t *testing.T) {
 	p.s.WithFile(files.Delete, "crafts/reed.yaml")
 	p.wait(20)
 	assert.True(t, p.reads("Delete reed.yaml?"))
-	assert.True(t, p.reads("It stays on the bench"))
+	assert.True(t, p.reads("On the bench it stays until another one comes there"))
 	p.taps("Esc Esc")
 	p.press("start-row-2")
 	require.Equal(t, ui.OnLayout, p.s.Place())
