@@ -193,7 +193,8 @@ func TestFilesComeAndGo(t *testing.T) {
 	d.begun()
 	assert.Empty(t, d.says(`propsoffFloor.complaint()`))
 	d.must(d.p.Go(home + "?craft=/home/.config/propsoff/crafts/gone.yaml"))
-	d.must(d.p.WaitFor(`document.documentElement.classList.contains("ended") && propsoffFloor.complaint().includes("gone.yaml")`, patience))
+	d.must(d.p.WaitFor(`document.getElementById("unused-said").textContent.includes("gone.yaml: no craft of this name is kept here")`, patience))
+	d.begun()
 }
 
 // The panel has a craft flown, a file renamed and deleted once that was said again; of two bad files each has its say.

@@ -17,7 +17,7 @@ func TestFingersOnAPhone(t *testing.T) {
 	d.row("The bench")
 	d.reads("DISARMED")
 	d.press("next-driver")
-	d.reads("The keyboard drives")
+	d.reads("You drive by finger")
 	left, right := d.find("stick-1-0").Box, d.find("stick-2-3").Box
 	at := func(share float64) []browser.Point {
 		return []browser.Point{d.place(left, 0.5, 1-share), d.place(right, share, 0.5)}

@@ -51,7 +51,7 @@ func TestRowsOfHelpDoWhatTheirKeysDo(t *testing.T) {
 		on     ui.Place
 		finger bool
 		least  int
-	}{{"", ui.OnBench, true, 30}, {"F6 Slash", ui.OnLayout, false, 15}} {
+	}{{"", ui.OnBench, false, 30}, {"F6 Slash", ui.OnLayout, true, 15}} {
 		sit := before(c.keys, nil)
 		first, all := sit(t), map[string]string{}
 		first.tap("F1")
@@ -72,10 +72,12 @@ func TestRowsOfHelpDoWhatTheirKeysDo(t *testing.T) {
 			}
 			t.Run(fmt.Sprint(c.on, " ", code), func(t *testing.T) {
 				byHelp, byKey := sit(t), sit(t)
-				for _, p := range [...]*person{byHelp, byKey} { // a first finger makes rows higher: nothing is there
+				touch := func(p *person) { // a first finger makes rows higher: nothing is there
 					p.point(ink.Pointer{Finger: c.finger}, ink.Rect{}, 0, 0)
 					p.point(ink.Pointer{Finger: c.finger, Phase: ink.Up}, ink.Rect{}, 0, 0)
 				}
+				touch(byHelp)
+				touch(byKey)
 				h, ok := byHelp.helped(prefix + code)
 				require.True(t, ok)
 				byHelp.point(ink.Pointer{Finger: c.finger}, h.Box, 0.5, 0.5)
@@ -84,9 +86,11 @@ func TestRowsOfHelpDoWhatTheirKeysDo(t *testing.T) {
 				}
 				byHelp.point(ink.Pointer{Finger: c.finger, Phase: ink.Up}, h.Box, 0.5, 0.5)
 				byKey.s.Key(key, true)
+				touch(byKey) // both hands are a finger again: keys have names in sentences, and a finger has none
 				byKey.wait(120)
+				byHelp.wait(int(byKey.clock.now-byHelp.clock.now) / 1000)
 				require.Equal(t, byKey.s.Place(), byHelp.s.Place())
-				if place := ui.Place(code); byKey.s.House.Of(place) == nil { // a search goes on by the real clock
+				if place := ui.Place(code); byKey.s.House.Of(place) == nil && !(c.finger && code == "leaf-on") { // a search goes on by the real clock; a key makes rows lower, and so other leaves
 					a, b := byKey.wordsRead(), byHelp.wordsRead()
 					for i := range max(len(a), len(b)) {
 						require.True(t, i < len(a) && i < len(b) && a[i] == b[i], "text %d: %q, not %q", i, a[min(i, len(a)-1)], b[min(i, len(b)-1)])

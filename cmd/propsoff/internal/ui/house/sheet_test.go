@@ -111,7 +111,7 @@ func free(house *ui.House, about *ui.About, taken map[string]string) string {
 
 // A key is called what the reader's keyboard calls it, and no name stands in the catalogue for a key that there is not.
 func TestKeysAreNamedInTheReadersLanguage(t *testing.T) {
-	de, named := words.In("de"), map[string]bool{"key-cap.space-drawn": true, "key-cap.sticks": true}
+	de, named := words.In("de"), map[string]bool{"key-cap.space-drawn": true, "key-cap.sticks": true, "key-cap.button": true}
 	keys := []string{"Enter", "Esc"} // of questions that a sheet asks
 	for _, a := range uitest.AllSheets().All() {
 		keys = append(keys, a.Physical)
