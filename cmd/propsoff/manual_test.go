@@ -43,11 +43,7 @@ func TestManual(t *testing.T) {
 	room.Text(t, manualTitle())
 	room.Whole(t)
 	for _, book := range wordstest.Books() {
-		w, _, _ := testWorld(t)
-		w.Book = book
-		root := newRoot(w)
-		root.InitDefaultCompletionCmd()
-		speakForLibrary(w, root)
+		root := speakingRoot(t, book)
 		dir := filepath.Join(to, book.Code())
 		require.NoError(t, os.MkdirAll(dir, 0o755))
 		seen := 0
@@ -139,16 +135,22 @@ type shownValue struct{ pflag.Value }
 
 func (shownValue) Type() string { return "" }
 
+// speakingRoot is the root command with the library's own commands, in a language.
+func speakingRoot(t *testing.T, book *words.Book) *cobra.Command {
+	w, _, _ := testWorld(t)
+	w.Book = book
+	root := newRoot(w)
+	root.InitDefaultCompletionCmd()
+	speakForLibrary(w, root)
+	return root
+}
+
 // A page of the manual shows flags as help does: what a flag takes behind its name, nothing behind one that takes nothing, no value in the place of either.
 func TestManualShowsFlagsAsHelpDoes(t *testing.T) {
 	day, err := time.Parse(time.DateOnly, *manualDate)
 	require.NoError(t, err)
 	for _, book := range wordstest.Books() {
-		w, _, _ := testWorld(t)
-		w.Book = book
-		root := newRoot(w)
-		root.InitDefaultCompletionCmd()
-		speakForLibrary(w, root)
+		root := speakingRoot(t, book)
 		everyOne(root, func(c *cobra.Command) {
 			var takes []string
 			lists := func(f *pflag.Flag) {

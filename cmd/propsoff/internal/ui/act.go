@@ -230,6 +230,15 @@ func ArrowsMark(*View) []Act {
 	return []Act{{Physical: Arrows, Says: func(*View) words.Text { return words.T("help.arrows-mark") }}}
 }
 
+// MovesMark moves a mark up and down by the arrow keys; it tells whether a key is one of those.
+func MovesMark(key string, down bool, move func(by int)) bool {
+	by, moves := map[string]int{"Up": -1, "Down": 1}[key]
+	if moves && down {
+		move(by)
+	}
+	return moves
+}
+
 // FunctionKey tells whether a key is one of F1, F2 and so on: they are no part of what is typed.
 func FunctionKey(key string) bool {
 	return len(key) > 1 && key[0] == 'F' && key[1] >= '0' && key[1] <= '9'

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strconv"
+
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
 )
@@ -69,4 +71,31 @@ func (b *Board) Offer(r ink.Rect, name, key string, o *Offer) {
 	d.Say("offer", o.says(), says)
 	d.Say("offer-stands", o.Stands, stands)
 	b.Hit(name, key, r)
+}
+
+// Offers draws them as a list into r, in two columns where there are more than most and the page has the width; at stays in sight, and a prefix with a
+// number from 1 names what is hit.
+func (b *Board) Offers(name string, r ink.Rect, rows []Offer, at, most int, prefix string) {
+	columns := 1
+	if len(rows) > most && !b.Tall && !b.V.Class {
+		columns = 2
+	}
+	h, gap, w := 0.0, b.Gap*0.5, r.W/float64(columns)
+	for i := range rows {
+		if b.V.Class {
+			rows[i].Size = b.Body
+		}
+		h = max(h, b.OfferHeight(w-gap, &rows[i]))
+	}
+	lines := (len(rows) + columns - 1) / columns
+	h += gap + max((r.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0)
+	b.ListAll(name, r, lines, at/columns, h, func(line ink.Rect, n int) {
+		for c := range columns {
+			if i := n*columns + c; i < len(rows) {
+				cell := line.Cell(c, columns, 1, gap)
+				cell.H -= gap
+				b.Offer(cell, prefix+strconv.Itoa(i+1), "", &rows[i])
+			}
+		}
+	})
 }

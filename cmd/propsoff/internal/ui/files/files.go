@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"propsoff.example/assets"
@@ -248,11 +247,7 @@ var lost = map[words.ID]words.ID{
 
 // Key lets the arrows move the mark.
 func (p *part) Key(name string, down bool) bool {
-	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
-	if moves && down {
-		p.move(by)
-	}
-	return moves
+	return ui.MovesMark(name, down, p.move)
 }
 
 // Fill tells what is kept.
@@ -290,26 +285,5 @@ func Draw(p *ink.Page, v *ui.View) {
 	if d.Say("said", own.Said, ink.Style{Size: b.Body, Weight: ink.Bold}); own.Said.Empty() { // its line stays free, so that nothing moves when something is said
 		d.Row(ink.BlockHeight(b.Body, 1))
 	}
-	columns := 1
-	if len(own.Rows) > 6 && !b.Tall && !v.Class {
-		columns = 2
-	}
-	h, gap, w := 0.0, b.Gap*0.5, d.R.W/float64(columns)
-	for i := range own.Rows {
-		if v.Class {
-			own.Rows[i].Size = b.Body
-		}
-		h = max(h, b.OfferHeight(w-gap, &own.Rows[i]))
-	}
-	lines := (len(own.Rows) + columns - 1) / columns
-	h += gap + max((d.R.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0)
-	b.ListAll("files", d.R, lines, own.At/columns, h, func(at ink.Rect, line int) {
-		for c := range columns {
-			if i := line*columns + c; i < len(own.Rows) {
-				cell := at.Cell(c, columns, 1, gap)
-				cell.H -= gap
-				b.Offer(cell, rowPrefix+strconv.Itoa(i+1), "", &own.Rows[i])
-			}
-		}
-	})
+	b.Offers("files", d.R, own.Rows, own.At, 6, rowPrefix)
 }

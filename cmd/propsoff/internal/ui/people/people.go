@@ -3,7 +3,6 @@ package people
 
 import (
 	"slices"
-	"strconv"
 
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
@@ -223,11 +222,7 @@ func (p *part) Act(a ui.Action) bool {
 
 // Key lets the arrows move the mark.
 func (p *part) Key(name string, down bool) bool {
-	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
-	if moves && down {
-		p.move(by)
-	}
-	return moves
+	return ui.MovesMark(name, down, p.move)
 }
 
 // Fill tells who is there.
@@ -271,26 +266,5 @@ func Draw(p *ink.Page, v *ui.View) {
 	d := b.Down(r, b.Gap*0.8)
 	d.Say("title", own.Says, ink.Style{Size: size, Weight: ink.Bold})
 	d.Say("trouble", own.Trouble, ink.Style{Size: b.Large, Weight: ink.Bold})
-	columns := 1
-	if len(own.Rows) > 8 && !b.Tall && !v.Class {
-		columns = 2
-	}
-	h, gap, w := 0.0, b.Gap*0.5, d.R.W/float64(columns)
-	for i := range own.Rows {
-		if v.Class {
-			own.Rows[i].Size = b.Body
-		}
-		h = max(h, b.OfferHeight(w-gap, &own.Rows[i]))
-	}
-	lines := (len(own.Rows) + columns - 1) / columns
-	h += gap + max((d.R.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0)
-	b.ListAll("people", d.R, lines, own.At/columns, h, func(at ink.Rect, line int) {
-		for c := range columns {
-			if i := line*columns + c; i < len(own.Rows) {
-				cell := at.Cell(c, columns, 1, gap)
-				cell.H -= gap
-				b.Offer(cell, rowPrefix+strconv.Itoa(i+1), "", &own.Rows[i])
-			}
-		}
-	})
+	b.Offers("people", d.R, own.Rows, own.At, 8, rowPrefix)
 }

@@ -293,11 +293,7 @@ func (p *comparePart) Act(a ui.Action) bool {
 
 // Key lets the arrows move what is looked at: nothing is flown here.
 func (p *comparePart) Key(name string, down bool) bool {
-	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
-	if moves && down {
-		p.move(by)
-	}
-	return moves
+	return ui.MovesMark(name, down, p.move)
 }
 
 // stop stops what is under way, if anything is.
