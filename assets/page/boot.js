@@ -83,8 +83,9 @@
     bridge.say(text);
   };
 
-  // What the address asks for and cannot have is said once, until it is put away, and is asked no more at the next start; the rest of the address stays.
+  // What the address asks for and cannot have (or, without a name, what is kept and cannot be read) is said once, until it is put away, and is asked no more at the next start; the rest of the address stays.
   bridge.unused = (name, why) => {
+    if (name === "play") at("unplay").hidden = !(played = false);
     const to = new URL(location.href), line = document.createElement("p");
     to.searchParams.delete(name);
     history.replaceState(history.state, "", to);
@@ -101,7 +102,7 @@
 
   // ---- a take is played in a program of its own, which begins with it; nobody's practice goes on meanwhile
 
-  const played = new URL(location.href).searchParams.has("play");
+  let played = new URL(location.href).searchParams.has("play");
   function play(path) {
     const to = new URL(location.href);
     if (path) to.searchParams.set("play", path); else to.searchParams.delete("play");

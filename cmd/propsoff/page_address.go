@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -29,8 +30,7 @@ func readAddress(w *world.World, args []string) *address {
 	for _, arg := range args {
 		name, value, _ := strings.Cut(strings.TrimPrefix(arg, "--"), "=")
 		if why := a.take(w, name, value); !why.Empty() {
-			a.unused = append(a.unused, name)
-			a.why = append(a.why, words.T("address.unused", words.Args{"name": words.Typed(name), "value": words.Typed(value), "why": why}))
+			a.without(name, value, why)
 			continue
 		}
 		had = append(had, name)
@@ -77,6 +77,49 @@ func (a *address) take(w *world.World, name, value string) (why words.Text) {
 		return words.T("address.unknown")
 	}
 	return words.Text{}
+}
+
+// without notes one thing that the page begins without.
+func (a *address) without(name, value string, why words.Text) {
+	a.unused = append(a.unused, name)
+	a.why = append(a.why, words.T("address.unused", words.Args{"name": words.Typed(name), "value": words.Typed(value), "why": why}))
+}
+
+// options are those of the window. In a page nobody could name another file: so it begins without what cannot be played, and with the gestures that ship
+// where its own cannot be read.
+func (a *address) options(w *world.World) (o windowOptions, err error) {
+	o, err = a.flags.options(w, &a.named)
+	if err != nil && a.flags.play != "" {
+		why := words.T("address.wrong-take", words.Args{"why": words.Quote(inThePage(w, err))})
+		if errors.Is(err, fs.ErrNotExist) {
+			why = words.T("address.no-take")
+		}
+		a.without("play", filepath.Base(a.flags.play), why)
+		if a.flags.play = ""; o.plan != nil {
+			o.plan.Close()
+		}
+		o, err = a.flags.options(w, &a.named)
+	}
+	if err != nil {
+		with := a.named
+		with.Gestures = world.ShippedGestures
+		if shipped, wrong := a.flags.options(w, &with); wrong == nil {
+			a.unused, a.why = append(a.unused, ""), append(a.why, words.T("address.wrong-gestures", words.Args{"why": words.Quote(inThePage(w, err))}))
+			return shipped, nil
+		}
+	}
+	return o, err
+}
+
+// inThePage is what an error says where there are no folders that a person could look into.
+func inThePage(w *world.World, err error) string {
+	said := w.Error(err)
+	for _, dir := range []string{world.TakesFolder(), filepath.Dir(world.OwnGestures())} {
+		if len(dir) > 1 {
+			said = strings.ReplaceAll(said, dir+string(filepath.Separator), "")
+		}
+	}
+	return said
 }
 
 func canBe(all []string) words.Text {

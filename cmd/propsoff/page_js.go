@@ -26,12 +26,13 @@ func main() {
 	os.Exit(code)
 }
 
-// openPage opens the window as the page's own address asks, and begins without what cannot be had of it.
+// openPage opens the window as the page's own address asks, and begins without what cannot be had of it or of what is kept.
 func openPage(ctx context.Context, w *world.World, args []string) error {
 	w.Book = w.SystemLanguage()
 	a := readAddress(w, args)
+	o, wrong := a.options(w)
 	for i, why := range a.why {
 		pageside.Unused(a.unused[i], w.Say(why))
 	}
-	return runWindow(ctx, w, &a.named, &a.flags)
+	return beginWindow(ctx, o, wrong)
 }

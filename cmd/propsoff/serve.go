@@ -86,13 +86,14 @@ func servePage(ctx context.Context, w *world.World, o serving) error {
 	at, port, err := listen(ctx, int(o.port))
 	address := serve.Address(port) + o.asks
 	opens := o.opens(w)
+	from, _, _ := strings.Cut(w.Environment("SSH_CONNECTION"), " ")
+	far := from != "" && !o.lan
 	number := words.Args{"port": words.Quote(strconv.Itoa(port))}
 	switch {
 	case errors.Is(err, serve.ErrThere) && (o.lan || o.folder != ""): // whoever serves it was told otherwise, for all that is known
 		return exit.Trouble(words.Wrong("serve.there-otherwise", words.Args{"address": words.Quote(address)}))
 	case errors.Is(err, serve.ErrThere):
-		w.Tell(words.T("serve.there", words.Args{"address": words.Quote(address), "opens": words.Flag(opens)}))
-		openPage(w, opens, address)
+		thereAlready(w, port, address, opens, far)
 		return nil
 	case serve.PortTaken(err):
 		return exit.Trouble(words.Wrong("serve.port-taken", number).Because(err))
@@ -105,20 +106,32 @@ func servePage(ctx context.Context, w *world.World, o serving) error {
 	if o.alone {
 		h.EndsWithout, ends = serve.Gone, words.T("serve.until-gone", words.Args{"minutes": words.Whole(int(serve.Gone.Minutes()))})
 	}
-	from, _, _ := strings.Cut(w.Environment("SSH_CONNECTION"), " ")
-	far := from != "" && !o.lan
 	said := w.Say(words.T("serve.here", words.Args{"address": words.Quote(address), "opens": words.Flag(opens), "far": words.Flag(far)})) + "\n"
 	if o.lan {
 		said += onTheNetwork(w, port)
 	}
 	if far {
-		said += w.Say(words.T("serve.far", words.Args{"forward": words.Quote(strconv.Itoa(port) + ":" + net.JoinHostPort(serve.Home, strconv.Itoa(port))), "address": words.Quote(address)})) + "\n"
+		said += w.Say(fromAfar(port, address)) + "\n"
 	}
 	if err := put(w, []byte(said+w.Say(ends)+"\n")); err != nil {
 		return err
 	}
 	openPage(w, opens, address)
 	return exit.Trouble(h.Run(ctx, at...))
+}
+
+// thereAlready says that another run serves the page, and how to come to it from where one sits.
+func thereAlready(w *world.World, port int, address string, opens, far bool) {
+	w.Tell(words.T("serve.there", words.Args{"address": words.Quote(address), "opens": words.Flag(opens), "far": words.Flag(far)}))
+	if far {
+		w.Tell(fromAfar(port, address))
+	}
+	openPage(w, opens, address)
+}
+
+// fromAfar says how the page comes to the machine from which somebody is connected to this one.
+func fromAfar(port int, address string) words.Text {
+	return words.T("serve.far", words.Args{"forward": words.Quote(strconv.Itoa(port) + ":" + net.JoinHostPort(serve.Home, strconv.Itoa(port))), "address": words.Quote(address)})
 }
 
 // onTheNetwork says at which addresses other machines find the page, with a code for a phone to read.

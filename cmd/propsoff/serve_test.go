@@ -164,7 +164,8 @@ func TestServeInEveryLanguage(t *testing.T) {
 		}
 		for _, text := range []words.Text{
 			words.T("serve.until-gone", words.Args{"minutes": words.Whole(5)}), words.Error(words.Wrong("serve.no-folder")), words.Error(serve.ErrTooMuch),
-			words.T("serve.there", words.Args{"address": words.Quote("x"), "opens": words.Flag(true)}), words.Error(words.Wrong("serve.port-taken", words.Args{"port": words.Quote("7")})),
+			words.T("serve.there", words.Args{"address": words.Quote("x"), "opens": words.Flag(true)}), words.T("serve.there", words.Args{"address": words.Quote("x"), "far": words.Flag(true), "opens": words.Flag(false)}),
+			words.Error(words.Wrong("serve.port-taken", words.Args{"port": words.Quote("7")})),
 			words.Error(words.Wrong("serve.port-not-allowed", words.Args{"port": words.Quote("7")})),
 		} {
 			assert.NotEqual(t, words.English().Say(text), book.Say(text))
@@ -196,4 +197,12 @@ func TestServedAlready(t *testing.T) {
 	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, e, "for --lan or --page end it first")
 	assert.Empty(t, errs.String())
+
+	thereAlready(w, 7767, "http://localhost:7767/", false, false)
+	assert.Contains(t, errs.String(), "Open this address in a browser on this machine: http://localhost:7767/")
+	w, _, errs = testWorld(t) // from another machine, no browser of this one is of use
+	thereAlready(w, 7767, "http://localhost:7767/", false, true)
+	assert.Contains(t, errs.String(), "The page is served already at http://localhost:7767/\n")
+	assert.Contains(t, errs.String(), "ssh -L 7767:localhost:7767 (this machine)")
+	assert.NotContains(t, errs.String(), "in a browser on this machine")
 }

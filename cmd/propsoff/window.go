@@ -233,7 +233,7 @@ func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options
 		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Theme: ink.ThemeNamed(o.theme), Book: o.book,
 		Bare: o.bare(), Remembered: o.remembered, Proofs: o.proofs, OtherCrafts: func(path string) []screen.CraftFile { return craftsBeside(o.world, path) },
 	}
-	if p, err := belongings.Known(); err == nil && !so.Bare {
+	if p, err := belongings.Known(); err == nil && len(o.pictures) == 0 { // a picture is the same on every machine
 		so.Kept = &p
 	}
 	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants
@@ -250,6 +250,11 @@ func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options
 
 func runWindow(ctx context.Context, w *world.World, flags *world.Named, f *windowFlags) error {
 	o, err := f.options(w, flags)
+	return beginWindow(ctx, o, err)
+}
+
+// beginWindow opens the window, where nothing was wrong with its options.
+func beginWindow(ctx context.Context, o windowOptions, err error) error {
 	if o.plan != nil {
 		defer o.plan.Close()
 	}

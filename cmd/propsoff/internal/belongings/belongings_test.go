@@ -380,6 +380,17 @@ func TestWhatAPageSays(t *testing.T) {
 	}
 }
 
+// What is to be written behind --craft is one word to a shell.
+func TestACraftIsNamedForAShell(t *testing.T) {
+	t.Setenv("HOME", t.TempDir())
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	k, err := belongings.Known()
+	require.NoError(t, err)
+	assert.Equal(t, "heron.yaml", belongings.CraftNamed(filepath.Join(k.Crafts, "heron.yaml")))
+	assert.Equal(t, `"my heron.yaml"`, belongings.CraftNamed(filepath.Join(k.Crafts, "my heron.yaml")))
+	assert.Equal(t, filepath.Join("elsewhere", "heron.yaml"), belongings.CraftNamed(filepath.Join("elsewhere", "heron.yaml")))
+}
+
 // A file that is kept is renamed and deleted; nothing is written over, and what the program needs stays.
 func TestWhatIsKeptIsRenamedAndDeleted(t *testing.T) {
 	p := places(t)

@@ -21,11 +21,14 @@ func (p Places) Find(name string) (f Kept, ok bool) {
 	return f, false
 }
 
-// CraftNamed is what a person writes behind --craft for a craft file: its name where it is kept, else its path. With its ending it is never taken for one
-// that ships.
+// CraftNamed is what a person writes behind --craft for a craft file: its name where it is kept, else its path; in quotation marks where there are spaces in
+// it. With its ending it is never taken for one that ships.
 func CraftNamed(path string) string {
 	if p, err := Known(); err == nil && filepath.Dir(path) == p.Crafts {
-		return filepath.Base(path)
+		path = filepath.Base(path)
+	}
+	if strings.Contains(path, " ") {
+		path = `"` + path + `"`
 	}
 	return path
 }

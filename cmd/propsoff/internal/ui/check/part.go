@@ -5,6 +5,7 @@ import (
 
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live"
 	"propsoff.example/cmd/propsoff/internal/live/whodrives"
 	"propsoff.example/cmd/propsoff/internal/tell"
 	"propsoff.example/cmd/propsoff/internal/ui"
@@ -33,7 +34,8 @@ type part struct {
 	at, now int64
 	picked  bool // a person has chosen what to look at
 	asked   [2]int
-	ended   bool // the findings were shown at the end
+	ended   bool         // the findings were shown at the end
+	been    []live.Point // where the sticks have been of late, by the radio's clock
 	View
 }
 
@@ -56,7 +58,7 @@ func (p *part) begin() {
 	defer func() { p.s.Rest(p.checker != nil) }()
 	d := &p.s.Driving
 	p.checker, p.needs, p.View = nil, words.Text{}, View{}
-	p.picked, p.ended, p.asked = false, false, [2]int{-1, -1}
+	p.picked, p.ended, p.asked, p.been = false, false, [2]int{-1, -1}, p.been[:0]
 	if d.Who != whodrives.Radio || d.File == nil {
 		return
 	}
@@ -144,6 +146,7 @@ func (p *part) Turn() {
 	}
 	p.checker.Tick(p.at)
 	p.checker.View(&p.Check)
+	p.trace()
 	p.follow()
 }
 
@@ -179,11 +182,33 @@ func (p *part) Fill(v *ui.View) {
 // show draws the radio as the check reads it, since the bench reads nothing, and says so.
 func (p *part) show(v *ui.View) {
 	v.GoodNews(words.T("check.stands-still"))
-	v.Chart = v.Chart[:0] // where the sticks were before
+	p.held(&v.Snap.In.Sent, &v.Snap.In.HasSent)
+	v.Chart = v.Chart[:0]
+	for _, at := range p.been { // the bench's time stands, and what is drawn ends at it
+		at.Tick += v.Snap.Tick - p.at/1000
+		v.Chart = append(v.Chart, at)
+	}
+}
+
+// held is how the controls are held, in what a craft would be sent.
+func (p *part) held(sent *pulse.Frame, has *bool) {
 	for i := range p.Check.Controls {
 		if c := &p.Check.Controls[i]; c.Known && c.Channel >= 0 && c.Channel < pulse.Channels {
-			v.Snap.In.Sent[c.Channel], v.Snap.In.HasSent = c.Width, true
+			sent[c.Channel], *has = c.Width, true
 		}
+	}
+}
+
+// traced is how long the way of the sticks is kept, in ms (ours): longer than any sheet draws it.
+const traced = 1000
+
+// trace keeps where the sticks have been.
+func (p *part) trace() {
+	now := p.at / 1000
+	p.been = slices.DeleteFunc(p.been, func(at live.Point) bool { return at.Tick < now-traced || at.Tick >= now }) // a reading may bear an earlier time than was thought
+	at := live.Point{Tick: now}
+	if p.held(&at.Sent, &at.HasSent); at.HasSent && p.has {
+		p.been = append(p.been, at)
 	}
 }
 

@@ -253,7 +253,7 @@ func (p *part) Key(name string, down bool) bool {
 // Fill tells what is kept.
 func (p *part) Fill(v *ui.View) {
 	own := Of(v)
-	*own = View{Rows: own.Rows[:0], At: p.at, Flies: true, Said: p.said, Says: words.T("files.about", words.Args{"any": words.Flag(len(p.kept) > 0)})}
+	*own = View{Rows: own.Rows[:0], At: p.at, Flies: true, Said: p.said, Says: words.T("files.about", words.Args{"any": words.Flag(len(p.kept) > 0), "unseen": words.Flag(p.s.Options.Kept == nil)})}
 	if f := p.marked(); f != nil {
 		own.Flies, own.Goes, own.Renames = f.Flies, f.Goes, f.Renames
 	}

@@ -15,7 +15,7 @@ import (
 func with(t testing.TB, n int) *uitest.Stage {
 	s := uitest.Ready(t)
 	own := files.Of(s.V)
-	own.Says = words.T("files.about", words.Args{"any": words.Flag(n > 0)})
+	own.Says = words.T("files.about", words.Args{"any": words.Flag(n > 0), "unseen": words.Flag(false)})
 	day := tell.Day(time.Date(2031, 11, 24, 18, 0, 0, 0, time.UTC))
 	for i := range n {
 		name := []string{"heron.yaml", "2031-11-24-180312.take", "Zoé Weiß-Ärm.jsonl", uitest.LongName + ".yaml"}[i%4]

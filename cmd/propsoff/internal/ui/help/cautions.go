@@ -1,6 +1,7 @@
 package help
 
 import (
+	"slices"
 	"strconv"
 
 	"propsoff.example/assets/words"
@@ -40,6 +41,9 @@ func DrawCautions(p *ink.Page, v *ui.View) {
 	d := b.Down(r, b.Gap)
 	d.Say("title", words.T("help-sheet.cautions-title"), ink.Style{Size: b.TextSize(30), Weight: ink.Bold})
 	read, rest := d.R.CutBottom(44*b.U, b.Gap)
+	if i := slices.IndexFunc(v.Notices, func(n ui.Notice) bool { return n.Good }); i >= 0 { // what a key did that is not to be seen; what is amiss waits until a person has read this
+		rest = b.Notice(rest, v.Notices[i])
+	}
 	b.RoundRect("understood-frame", read, 6*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 2 * b.U})
 	key, h := b.V.House.KeyOf(ui.Understood), 26*b.U
 	_, in := read.CutLeft(16*b.U, 0)

@@ -111,5 +111,8 @@ func said(all ...words.Text) (out []string) {
 }
 
 func TestCautionsAreShownWhole(t *testing.T) {
+	withOne := uitest.Ready(t)
+	withOne.V.GoodNews(tell.AsSystem(2))
+	uitest.Check(t, "cautions, and a sentence", withOne, help.DrawCautions, append(said(tell.Cautions()...), "as the system says again")...)
 	uitest.Check(t, "cautions", uitest.Ready(t), help.DrawCautions, append(said(tell.Cautions()...), "Before you start", "I have read this")...)
 }

@@ -2,12 +2,14 @@ package house_test
 
 import (
 	"cmp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/live/whodrives"
 	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
@@ -245,7 +247,18 @@ func TestACheckMovesNothingOnTheBench(t *testing.T) {
 	require.True(t, p.reads("The bench stands still meanwhile: nothing that you move here reaches it."), "%q", texts(p))
 	p.pass(h, 1200) // roll is held at the right
 	assert.Equal(t, pulse.High, p.s.View().Snap.In.Sent[1], "the sheet draws the stick as it is held")
-	p.pass(h, 1800)
+	trails := 0
+	for range 20 {
+		p.pass(h, 48)
+		for _, it := range ink.Describe(p.page).Items {
+			if strings.HasSuffix(it.Name, " trail") {
+				trails++
+				break
+			}
+		}
+	}
+	assert.NotZero(t, trails, "and the way that it came")
+	p.pass(h, 840)
 	assert.Equal(t, before.Tick, p.snap().Tick)
 	assert.Equal(t, pulse.Low, p.snap().In.Sent[4])
 	p.taps("Esc PageDown Enter")

@@ -11,6 +11,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/live/whodrives"
 	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
 	"propsoff.example/cmd/propsoff/internal/ui/uitest"
 	"propsoff.example/sim/pulse"
@@ -55,6 +56,17 @@ func TestTheSheetIsAsTheSystemSaysUntilOneIsChosen(t *testing.T) {
 	p.tap("F5")
 	assert.Equal(t, "black-on-white", theme(), "the first that is chosen looks otherwise")
 	assert.False(t, p.reads("as the system says"))
+
+	first := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
+		o.System = func() comfort.Wishes { return comfort.Wishes{} }
+	})
+	require.Equal(t, ui.OnCautions, first.s.Place())
+	first.taps("F5 F5 F5 F5")
+	first.wait(20)
+	assert.False(t, first.reads("as the system says"))
+	first.tap("F5")
+	first.wait(20)
+	assert.True(t, first.reads("The sheet is as the system says again; now that is light."), "before the cautions are read, too: %q", texts(first))
 
 	chosen := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
 		o.System, o.Theme = func() comfort.Wishes { return comfort.Wishes{Dark: true, MoreContrast: true} }, ink.Light()

@@ -240,6 +240,13 @@ func TestWhatIsPlayedKeepsItsCraft(t *testing.T) {
 	assert.Equal(t, arming.BySticks, p.loop.Craft().Arming.By)
 }
 
+// Nobody reads that nothing is kept where it was not looked.
+func TestFilesThatAreNotLookedFor(t *testing.T) {
+	p, _ := atTheFiles(t, func(_ *whodrives.Options, o *screen.Options) { o.Kept = nil })
+	assert.True(t, p.reads("These crafts came with the program."), "%q", texts(p))
+	assert.False(t, p.reads("Nothing of yours is kept yet"))
+}
+
 // Whoever asks beside the sheets, as the page's panel does, comes to the sheet, and to the question.
 func TestAFileIsAskedForFromThePage(t *testing.T) {
 	p, _ := atTheFiles(t, inPage)
