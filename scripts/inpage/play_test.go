@@ -8,7 +8,7 @@ import (
 )
 
 // A take that is kept is played on the bench from the panel, to its end, and back in practice all is as it was. One that cannot be played is told of, and
-// leads back too.
+// the page begins without it.
 func TestATakeIsPlayed(t *testing.T) {
 	d := sit(t, keys, size{1280, 800, 1, false})
 	d.records(2500)
@@ -39,11 +39,11 @@ func TestATakeIsPlayed(t *testing.T) {
 	assert.True(t, gone)
 
 	d.must(d.p.Go(home + "?play=/home/nothing.take"))
-	d.must(d.p.WaitFor(`document.getElementById("why").textContent.includes("nothing.take") && document.getElementById("again").offsetHeight > 0`, patience))
+	d.must(d.p.WaitFor(`document.getElementById("unused").offsetHeight > 0 && document.documentElement.classList.contains("runs")`, patience))
+	assert.Contains(t, d.says(`document.getElementById("unused-said").innerText`), "asks for play=nothing.take: no take of this name is kept here. The page has begun without it.")
+	d.must(d.p.WaitFor(`!location.search && document.getElementById("unplay").hidden`, patience))
 	d.picture("not-there")
-	d.point(d.middle("#again"))
-	d.must(d.p.WaitFor(`!location.search`, patience))
-	d.begun()
+	d.point(d.middle("#unused-read"))
 	d.reads("What do you want to do?")
 }
 
