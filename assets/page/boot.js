@@ -85,7 +85,10 @@
 
   // What the address asks for and cannot have (or, without a name, what is kept and cannot be read) is said once, until it is put away, and is asked no more at the next start; the rest of the address stays.
   bridge.unused = (name, why) => {
-    if (name === "play") at("unplay").hidden = !(played = false);
+    if (name === "play") {
+      played = false;
+      at("unplay").hidden = true;
+    }
     const to = new URL(location.href), line = document.createElement("p");
     to.searchParams.delete(name);
     history.replaceState(history.state, "", to);

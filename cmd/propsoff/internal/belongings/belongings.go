@@ -57,7 +57,8 @@ const slotTicks = 1
 // Keep puts a file where it belongs, by what stands in it, and says what became of it. Nothing that is there is written over.
 func (p Places) Keep(name string, data []byte) (words.Text, error) {
 	text, err := p.keep(baseOf(name), data)
-	if err != nil && !(name == baseOf(name) && strings.HasPrefix(err.Error(), name+":")) { // else it names the file already
+	var of *words.Problem
+	if err != nil && !(errors.As(err, &of) && of.File == name) { // else it names the file already
 		err = words.Within(name, err)
 	}
 	return text, err

@@ -9,8 +9,8 @@ import (
 )
 
 // Keys names the keys that a sentence may tell a person to press; one that does nothing now is empty. Drive is true where the keyboard
-// moves the sticks or would at the first press, as while the Demo pilot flies or Nobody does, Finger where one pulls drawn ones instead. A script or take is Played, then it has
-// Ended.
+// moves the sticks or would at the first press, as while the Demo pilot flies or Nobody does, Finger where one pulls drawn ones instead. A script or take is
+// Played, then it has Ended.
 type Keys struct {
 	Drive, Finger, Demo, Nobody, Played, Ended                        bool
 	Arm, Second, Down, Zero, YawLeft, YawRight, Pack, Radio, TakeOver words.Text

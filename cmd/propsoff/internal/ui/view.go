@@ -6,6 +6,7 @@ package ui
 
 import (
 	"path/filepath"
+
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/ink"
